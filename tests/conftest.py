@@ -1,0 +1,37 @@
+"""What all tests share: where the repository lies, and a command run as a user runs it."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+ROOT = Path(__file__).resolve().parent.parent
+
+# nbgrader calls `alembic` by name: it must be found even where nobody has activated the environment.
+os.environ["PATH"] = os.pathsep.join([str(Path(sys.executable).parent), os.environ.get("PATH", "")])
+os.environ["MPLBACKEND"] = "agg"
+
+# A slow machine is no defect, and a failure must come back the same on the next run.
+settings.register_profile("house", deadline=None, derandomize=True, print_blob=True)
+settings.load_profile("house")
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """Return the folder of the repository."""
+    return ROOT
+
+
+@pytest.fixture
+def zonelib(tmp_path: Path) -> Callable[..., subprocess.CompletedProcess[str]]:
+    """Return a function that runs `python -m zonelib ARGUMENTS` in a folder of the test's own."""
+
+    def run(*arguments: str | Path, cwd: Path = tmp_path) -> subprocess.CompletedProcess[str]:
+        command = [sys.executable, "-m", "zonelib", *map(str, arguments)]
+        return subprocess.run(command, cwd=cwd, capture_output=True, text=True, timeout=300, check=False)
+
+    return run
