@@ -12,7 +12,8 @@ HEAVY = ["matplotlib", "IPython", "ipywidgets", "anywidget", "traitlets", "nbfor
 
 
 def lint(folder: Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-c", "from importlinter.cli import lint_imports_command as l; l()", "--no-cache"]
+    code = "from importlinter.cli import lint_imports_command as lint; lint()"
+    command = [sys.executable, "-c", code, "--no-cache"]
     return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
 
 
