@@ -1,0 +1,102 @@
+"""What README.md and DEVELOPERS.md tell a reader to do can be done."""
+
+import re
+import shlex
+import subprocess
+import sys
+import tomllib
+
+import click
+import pytest
+
+from tests.house.files import ROOT
+from zonelib.cli import main
+from zonelib.rules.pack import load_pack
+
+PAGES = ["README.md", "DEVELOPERS.md"]
+COMMAND = re.compile(r"`(?:python -m )?zonelib ([a-z][^`\n]*)`|^zonelib ([a-z].*)$", re.MULTILINE)
+
+
+def page(name: str) -> str:
+    return (ROOT / name).read_text(encoding="utf-8")
+
+
+def command(name: str, shell: str) -> str:
+    """Return the fenced command under the mark `<!-- name: shell -->`."""
+    fence = "powershell" if shell == "powershell" else "sh"
+    (found,) = re.findall(rf"<!-- {name}: {shell} -->\n```{fence}\n(.+)\n```", page("README.md"))
+    return str(found)
+
+
+def run(*words: str) -> str:
+    return subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True).stdout
+
+
+def told(name: str) -> list[list[str]]:
+    """Return the zonelib commands of a page, each as its words."""
+    return [shlex.split(first or second) for first, second in COMMAND.findall(page(name))]
+
+
+@pytest.mark.parametrize("name", ["open", "tests"])
+def test_both_shells_are_told_the_same(name: str) -> None:
+    posix, windows = command(name, "sh"), command(name, "powershell")
+    steps = posix.replace(".venv/bin/", "").replace("python3 -m venv", "python -m venv").split(" && ")
+    told = windows.replace(".venv\\Scripts\\", "").replace("py -m venv", "python -m venv").split("; ")
+    assert told == steps
+
+
+def test_there_are_exactly_two_commands() -> None:
+    assert re.findall(r"<!-- (\w+): sh -->", page("README.md")) == ["open", "tests"]
+
+
+def test_the_extras_named_exist() -> None:
+    extras = tomllib.loads(page("pyproject.toml"))["project"]["optional-dependencies"]
+    named = {name: re.findall(r"\.\[(\w+)\]", command(name, "sh")) for name in ("open", "tests")}
+    assert named == {"open": ["workbook"], "tests": ["dev"]}
+    assert {"workbook", "dev"} <= set(extras)
+
+
+def test_ci_runs_the_command_that_the_readme_gives() -> None:
+    (extract,) = re.findall(r'^command="\$\((awk .*)\)"$', page(".ci/run"), re.MULTILINE)
+    assert run("bash", "-c", extract).strip() == command("tests", "sh")
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_every_zonelib_command_told_exists(name: str) -> None:
+    assert isinstance(main, click.Group)
+    assert told(name)
+    for words in told(name):
+        assert words[0] in main.commands, words
+        options = {opt for parameter in main.commands[words[0]].params for opt in parameter.opts}
+        assert {word for word in words if word.startswith("--")} <= options, words
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_every_link_leads_somewhere(name: str) -> None:
+    links = [link.split("#")[0] for link in re.findall(r"\]\(([^)#]+)", page(name))]
+    assert links
+    assert [link for link in links if not (ROOT / link).exists()] == []
+
+
+def test_the_picture_shown_is_made_by_the_command_told() -> None:
+    (shown,) = re.findall(r"!\[[^\]]+\]\(([^)]+)\)", page("README.md"))
+    (made,) = [words for words in told("README.md") if words[0] == "picture" and shown in words]
+    assert (ROOT / made[1]).exists()
+
+
+def test_edition_and_safety_words_are_those_of_the_pack() -> None:
+    pack = load_pack("uk")
+    text = " ".join(page("README.md").replace(">", " ").split())
+    assert pack.edition in text
+    assert pack.edition_note in text
+    assert pack.safety.aid in text
+    for line in pack.safety.drill:
+        assert line in text
+
+
+def test_help_is_there_on_every_command() -> None:
+    out = run(sys.executable, "-m", "zonelib", "--help")
+    assert isinstance(main, click.Group)
+    for name, sub in main.commands.items():
+        assert name in out
+        assert sub.help, name
