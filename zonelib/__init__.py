@@ -1,3 +1,27 @@
-"""zonelib: where concealed cables may run, checked by clause."""
+"""Where concealed cables may run: zone geometry, rules and the marking of exercises.
 
-__version__ = "0.1.0.dev0"
+>>> import zonelib
+>>> case = zonelib.read_case("wall.toml")  # doctest: +SKIP
+>>> zonelib.judge(case).passed  # doctest: +SKIP
+False
+"""
+
+from zonelib.rules.engine import Verdict, judge
+from zonelib.rules.finding import Finding, Place
+from zonelib.rules.load import read_case
+from zonelib.rules.pack import Pack, load_pack
+from zonelib.site.faults import Fault, FileFault
+from zonelib.site.model import Case
+
+__all__ = [
+    "Case",
+    "Fault",
+    "FileFault",
+    "Finding",
+    "Pack",
+    "Place",
+    "Verdict",
+    "judge",
+    "load_pack",
+    "read_case",
+]

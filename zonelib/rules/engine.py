@@ -1,0 +1,88 @@
+"""Judge a case: every rule applied to every place, all findings kept."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from zonelib.rules.chase_rules import chase_depth, chase_line
+from zonelib.rules.finding import Finding
+from zonelib.rules.job import Job
+from zonelib.rules.pack import Pack, load_pack
+from zonelib.rules.route_rules import depth_in_wall, route_joins, route_on_wall
+from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.surface import Surface
+from zonelib.rules.wall_rules import metal_wall, wall_rcd, wall_zone
+from zonelib.site.model import Case
+
+__all__ = ["ROUTE_RULES", "Verdict", "judge"]
+
+ROUTE_RULES: dict[str, Callable[[Job], Iterator[Finding]]] = {
+    "wall-zone": wall_zone,
+    "wall-rcd": wall_rcd,
+    "metal-wall": metal_wall,
+    "route-joins": route_joins,
+    "route-on-wall": route_on_wall,
+    "depth-in-wall": depth_in_wall,
+    "chase-depth": chase_depth,
+    "chase-line": chase_line,
+}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """All findings for a case.
+
+    Attributes
+    ----------
+    pack, edition : str
+        The pack's name, and the edition with what it was not checked against.
+    findings : tuple of Finding
+        In the order of the case's routes and of the rules.
+    """
+
+    pack: str
+    edition: str
+    findings: tuple[Finding, ...]
+
+    @property
+    def passed(self) -> bool:
+        """Whether no finding is a fail."""
+        return not any(finding.status == "fail" for finding in self.findings)
+
+    @property
+    def failures(self) -> tuple[Finding, ...]:
+        """The failed findings; their order is their number on a picture."""
+        return tuple(finding for finding in self.findings if finding.status == "fail")
+
+    def as_data(self) -> dict[str, Any]:
+        """Return the verdict as JSON data."""
+        findings = [finding.as_data() for finding in self.findings]
+        return {"pack": self.pack, "edition": self.edition, "passed": self.passed, "findings": findings}
+
+
+def judge(case: Case, pack: Pack | None = None) -> Verdict:
+    """Apply every rule of a pack to a case.
+
+    Parameters
+    ----------
+    case : Case
+        What is there.
+    pack : Pack, optional
+        The rules; by default those of the pack the case names.
+
+    Returns
+    -------
+    Verdict
+        With one finding or more for each rule and place, passed ones included.
+    """
+    pack = pack or load_pack(case.pack)
+    book = Rulebook(pack, case.readings)
+    return Verdict(pack.id, pack.stated_edition, tuple(_findings(case, book)))
+
+
+def _findings(case: Case, book: Rulebook) -> Iterator[Finding]:
+    surfaces = {wall.id: Surface(wall, book) for wall in case.walls}
+    for route in case.routes:
+        job = Job(route, surfaces[route.wall])
+        for rule in ROUTE_RULES.values():
+            yield from rule(job)

@@ -1,0 +1,197 @@
+"""Packs: the rules of one country and edition, as data."""
+
+from functools import cache
+from importlib import resources
+from pathlib import Path
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, ValidationError
+
+from zonelib.rules.timber_limits import JoistLimits
+from zonelib.site.faults import Fault, FileFault, faults_of
+from zonelib.site.fields import Flag, Id, Length, Piece, Size
+from zonelib.site.load import read_data
+from zonelib.site.vocabulary import Vocabulary
+
+__all__ = ["Citation", "Pack", "Protection", "Reading", "ZoneRule", "load_pack", "pack_names"]
+
+Words = Annotated[str, Field(min_length=1, max_length=400)]
+
+
+class Safety(Piece):
+    """What is said beside every verdict, in the country's own terms."""
+
+    aid: Words
+    lay: Words
+    drill: tuple[Words, ...]
+
+
+class Citation(Piece):
+    """Where a rule is written: document, clause, our own summary, grade, how it was checked."""
+
+    document: Words
+    clause: Words
+    about: Words
+    grade: Literal["Q", "P", "T", "C", "M", "D"]
+    checked: Words
+
+
+class Reading(Piece):
+    """A choice where the words of a rule leave room; the first value is the default."""
+
+    values: Annotated[tuple[Words, ...], Field(min_length=2)]
+    narrow: Words
+    question: Words
+    reason: Words
+
+
+class ThinWall(Piece):
+    """Walls up to this thickness [mm] carry an accessory's zones through to the other face."""
+
+    thickness: Size
+    clause: Words
+
+
+class WallRules(Piece):
+    """How a concealed cable in a wall is decided."""
+
+    policy: Literal["zone-and-rcd-or-covering"]
+    trigger_depth: Size
+    clause: Words
+    rcd_clause: Words
+    metal_clause: Words
+    covering_clause: Words
+    thin: ThinWall | None = None
+
+
+class RcdRule(Piece):
+    """Which residual current device counts; the rating is the highest [mA]."""
+
+    most_ma: Size
+    at: tuple[Literal["origin", "outlet"], ...]
+    delayed: Flag
+    clause: Words
+
+
+class ZoneRule(Piece):
+    """One generator of zones: a band along an edge, or the strip of an accessory."""
+
+    source: Literal["top", "corner", "accessory"] = Field(alias="from")
+    near: Length = 0.0
+    far: Size | None = None
+    direction: Literal["vertical", "horizontal"] | None = None
+    clause: Words
+    reason: Words
+
+
+class ChaseRule(Piece):
+    """Deepest chase as a divisor of the leaf's thickness."""
+
+    clause: Words
+    horizontal: Size
+    vertical: Size
+
+
+class Build(Piece):
+    """A way of building a wall."""
+
+    words: Words
+    metal: Flag = False
+    chased: Flag = False
+
+
+class Protection(Piece):
+    """A covering: whether it counts instead of a zone, and why; outside size of what is round [mm]."""
+
+    words: Words
+    why: Words
+    counts: Flag = False
+    outer: Size | None = None
+    standards: tuple[Words, ...] = ()
+
+
+class AccessoryKind(Piece):
+    """A kind of accessory, and whether it makes zones (or which reading decides)."""
+
+    words: Words
+    zones: Flag = True
+    reading: Id | None = None
+
+
+class FixingRule(Piece):
+    """What one who drills takes for granted: the usual depth of fixings, a cable's width [mm]."""
+
+    usual_depth: Size
+    cable: Size
+    clause: Words
+
+
+class Pack(Piece):
+    """The rules of one country and edition."""
+
+    schema_version: Literal[1] = Field(alias="schema")
+    id: Id
+    country: Words
+    edition: Words
+    edition_note: str = ""
+    safety: Safety
+    citations: dict[str, Citation]
+    readings: dict[str, Reading] = Field(default_factory=dict)
+    walls: WallRules
+    rcd: RcdRule
+    zones: tuple[ZoneRule, ...]
+    chases: ChaseRule | None = None
+    builds: dict[str, Build]
+    protections: dict[str, Protection]
+    accessories: dict[str, AccessoryKind]
+    joists: JoistLimits | None = None
+    fixings: FixingRule | None = None
+
+    @property
+    def stated_edition(self) -> str:
+        """The edition with what it was not checked against, as every verdict shows it."""
+        return f"{self.edition}, {self.edition_note}" if self.edition_note else self.edition
+
+    @property
+    def vocabulary(self) -> Vocabulary:
+        """The names a case may use under this pack."""
+        readings = {name: reading.values for name, reading in self.readings.items()}
+        return Vocabulary(tuple(self.builds), tuple(self.accessories), tuple(self.protections), readings)
+
+
+def pack_names() -> list[str]:
+    """Return the names of the packs that come with the library."""
+    files = resources.files("zonelib.rules").joinpath("packs").iterdir()
+    return sorted(file.name.removesuffix(".toml") for file in files if file.name.endswith(".toml"))
+
+
+def load_pack(name: str | Path) -> Pack:
+    """Load a pack by name, or from a path that ends in ``.toml`` or ``.json``.
+
+    Raises
+    ------
+    FileFault
+        If there is no such pack, or with every fault found in its file.
+    """
+    if str(name).endswith((".toml", ".json")):
+        return _read_pack(Path(name))
+    if name not in pack_names():
+        allowed = ", ".join(pack_names()) + ", or the path of a pack that ends in .toml"
+        raise FileFault("the case", [Fault("pack", f'"{name}"', allowed)])
+    return _shipped(str(name))
+
+
+@cache
+def _shipped(name: str) -> Pack:
+    with resources.as_file(resources.files("zonelib.rules") / "packs" / f"{name}.toml") as path:
+        return _read_pack(path)
+
+
+def _read_pack(path: Path) -> Pack:
+    data: dict[str, Any] = read_data(path)
+    try:
+        return Pack.model_validate(data)
+    except ValidationError as error:
+        raise FileFault(str(path), faults_of(error, data, Pack)) from error
+
+

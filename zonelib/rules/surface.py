@@ -1,0 +1,71 @@
+"""A wall prepared for judging: its areas and zones, each computed once."""
+
+from collections.abc import Collection
+from functools import cached_property
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.zones import Zone, zone_area, zones
+from zonelib.site.geometry import face_outline, openings_area, solid_area
+from zonelib.site.model import Side, Wall
+from zonelib.site.tolerance import TOLERANCE
+
+__all__ = ["Surface"]
+
+Key = tuple[Side, frozenset[str]]
+
+
+class Surface:
+    """A wall with what the rules need to know of it.
+
+    Parameters
+    ----------
+    wall : Wall
+        The wall.
+    book : Rulebook
+        Pack and readings.
+    """
+
+    def __init__(self, wall: Wall, book: Rulebook) -> None:
+        self.wall, self.book = wall, book
+        self._zones: dict[Key, BaseGeometry] = {}
+        self._barred: dict[Key, BaseGeometry] = {}
+
+    @cached_property
+    def outline(self) -> BaseGeometry:
+        """The outline of the face, grown by the tolerance."""
+        return face_outline(self.wall).buffer(TOLERANCE, join_style="mitre")
+
+    @cached_property
+    def openings(self) -> BaseGeometry:
+        """The openings, shrunk by the tolerance."""
+        return openings_area(self.wall).buffer(-TOLERANCE, join_style="mitre")
+
+    @cached_property
+    def _solid(self) -> BaseGeometry:
+        return solid_area(self.wall)
+
+    def pieces(self, side: Side, joined: Collection[str] | None) -> tuple[Zone, ...]:
+        """Return the zones of a face one by one."""
+        return zones(self.wall, side, self.book, joined=joined)
+
+    def zone(self, side: Side, joined: Collection[str]) -> BaseGeometry:
+        """Return the permitted zone of a face for a cable that joins these accessories."""
+        key = side, frozenset(joined)
+        if key not in self._zones:
+            self._zones[key] = zone_area(self.pieces(side, joined))
+        return self._zones[key]
+
+    def barred(self, side: Side, joined: Collection[str]) -> BaseGeometry:
+        """Return the face without its openings and its zone: where no cable may lie.
+
+        The zone is grown by the tolerance first, so that edges that meet leave no sliver.
+        """
+        key = side, frozenset(joined)
+        if key not in self._barred:
+            zone = self.zone(side, joined).buffer(TOLERANCE, join_style="mitre")
+            self._barred[key] = self._solid.difference(zone)
+            shapely.prepare(self._barred[key])
+        return self._barred[key]

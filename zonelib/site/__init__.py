@@ -1,0 +1,1 @@
+"""What is there: walls, openings, accessories, joists, cables, and their geometry."""

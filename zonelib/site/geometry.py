@@ -1,0 +1,40 @@
+"""Areas and lines of a wall, in the front view [mm]."""
+
+import shapely
+from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from zonelib.site.model import Accessory, Opening, Wall
+
+__all__ = ["accessory_box", "face_outline", "opening_box", "openings_area", "solid_area", "top_line"]
+
+
+def face_outline(wall: Wall) -> Polygon:
+    """Return the outline of a wall's face."""
+    return Polygon([(wall.length, 0.0), (0.0, 0.0), *wall.profile])
+
+
+def top_line(wall: Wall) -> LineString:
+    """Return the line of a wall's top."""
+    return LineString(wall.profile)
+
+
+def opening_box(opening: Opening) -> Polygon:
+    """Return the rectangle of an opening."""
+    return shapely.box(*opening.bounds)
+
+
+def accessory_box(accessory: Accessory) -> Polygon:
+    """Return the rectangle of an accessory."""
+    return shapely.box(*accessory.bounds)
+
+
+def openings_area(wall: Wall) -> BaseGeometry:
+    """Return the area of all openings of a wall."""
+    return shapely.union_all([opening_box(opening) for opening in wall.openings])
+
+
+def solid_area(wall: Wall) -> BaseGeometry:
+    """Return the face without its openings."""
+    outline = face_outline(wall)
+    return outline.difference(openings_area(wall)) if wall.openings else outline

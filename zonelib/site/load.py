@@ -1,0 +1,121 @@
+"""Read a case file, reporting every fault in it at once."""
+
+import json
+import tomllib
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from zonelib.site.crosscheck import crosscheck
+from zonelib.site.faults import Fault, FileFault, faults_of
+from zonelib.site.model import Case
+from zonelib.site.vocabulary import Vocabulary
+
+__all__ = ["case_from_data", "read_data"]
+
+LARGEST = 10 * 1024 * 1024
+"""Files above ten megabytes are refused unread [bytes]."""
+
+
+def read_data(path: Path) -> dict[str, Any]:
+    """Read a TOML file, or JSON where the name ends in ``.json``.
+
+    Raises
+    ------
+    FileFault
+        If the file cannot be read, is too large, or is not TOML or JSON.
+    """
+    try:
+        return _table(path, _parse(path, _text(path)))
+    except OSError as error:
+        raise _refusal(path, error.strerror or "nothing readable", "a file you may read") from error
+
+
+def _text(path: Path) -> str:
+    if path.stat().st_size > LARGEST:
+        raise _refusal(path, "more than 10 MB", "a file of at most 10 MB")
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise _refusal(path, "bytes that are not UTF-8", "UTF-8 text") from error
+
+
+def _parse(path: Path, text: str) -> Any:
+    try:
+        if path.suffix.lower() == ".json":
+            return json.loads(text, object_pairs_hook=_no_duplicates)
+        return tomllib.loads(text)
+    except RecursionError as error:
+        raise _refusal(path, "lists inside lists, very deep", "the shape of a case file") from error
+    except ValueError as error:
+        form = "JSON" if path.suffix.lower() == ".json" else "TOML"
+        raise _refusal(path, str(error), f"correct {form}, each key once") from error
+
+
+def _no_duplicates(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    table = dict(pairs)
+    if len(table) < len(pairs):
+        keys = [key for key, _ in pairs]
+        twice = next(key for key in keys if keys.count(key) > 1)
+        raise ValueError(f'the key "{twice}" twice in one table')
+    return table
+
+
+def _table(path: Path, data: Any) -> dict[str, Any]:
+    if not isinstance(data, dict):
+        raise _refusal(path, "a list or a single value", "a table of keys")
+    return data
+
+
+def _refusal(path: Path, found: str, allowed: str) -> FileFault:
+    return FileFault(str(path), [Fault("the file", found, allowed)])
+
+
+def case_from_data(
+    data: dict[str, Any],
+    vocabulary: Vocabulary | None,
+    *,
+    file: str = "the case",
+    earlier: Sequence[Fault] = (),
+) -> Case:
+    """Return the case that a file's data describe.
+
+    Parameters
+    ----------
+    data : dict
+        The file's tables.
+    vocabulary : Vocabulary or None
+        Names of the pack that will judge the case; None accepts every name.
+    file : str
+        What to call the file in messages.
+    earlier : sequence of Fault
+        Faults already found, to be reported with the others.
+
+    Raises
+    ------
+    FileFault
+        With every fault found, not just the first.
+    """
+    faults = list(earlier)
+    try:
+        case = Case.model_validate(data, context=vocabulary)
+    except ValidationError as error:
+        faults.extend(faults_of(error, data, Case))
+    faults.extend(_readings(data, vocabulary))
+    faults.extend(crosscheck(data))
+    if faults:
+        raise FileFault(file, faults)
+    return case
+
+
+def _readings(data: dict[str, Any], vocabulary: Vocabulary | None) -> Iterator[Fault]:
+    chosen = data.get("readings")
+    known = vocabulary.readings if vocabulary else {}
+    for name, value in chosen.items() if vocabulary and isinstance(chosen, dict) else ():
+        values = known.get(name)
+        if values is None:
+            yield Fault(f"readings.{name}", "a reading that is not known", ", ".join(known))
+        elif isinstance(value, str) and value not in values:
+            yield Fault(f"readings.{name}", f'"{value}"', ", ".join(values))
