@@ -36,7 +36,7 @@ def read_by_people() -> Iterator[tuple[str, str]]:
         prose = ["".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown"]
         yield str(path.relative_to(ROOT)), "\n\n".join(prose)
     for path in texts(".toml"):
-        if "packs" in path.parts:
+        if path.relative_to(ROOT).parts[0] in {"zonelib", "lessons", "solutions", "exercises"}:
             data = tomllib.loads(path.read_text(encoding="utf-8"))
             yield str(path.relative_to(ROOT)), "\n\n".join(strings(data))
 

@@ -10,6 +10,7 @@ import click
 import pytest
 
 from tests.house.files import ROOT
+from tests.house.readme_command import command
 from zonelib.cli import main
 from zonelib.rules.pack import load_pack
 
@@ -19,13 +20,6 @@ COMMAND = re.compile(r"`(?:python -m )?zonelib ([a-z][^`\n]*)`|^zonelib ([a-z].*
 
 def page(name: str) -> str:
     return (ROOT / name).read_text(encoding="utf-8")
-
-
-def command(name: str, shell: str) -> str:
-    """Return the fenced command under the mark `<!-- name: shell -->`."""
-    fence = "powershell" if shell == "powershell" else "sh"
-    (found,) = re.findall(rf"<!-- {name}: {shell} -->\n```{fence}\n(.+)\n```", page("README.md"))
-    return str(found)
 
 
 def run(*words: str) -> str:
@@ -57,8 +51,15 @@ def test_the_extras_named_exist() -> None:
 
 
 def test_ci_runs_the_command_that_the_readme_gives() -> None:
-    (extract,) = re.findall(r'^command="\$\((awk .*)\)"$', page(".ci/run"), re.MULTILINE)
-    assert run("bash", "-c", extract).strip() == command("tests", "sh")
+    assert 'command="$(python3 tests/house/readme_command.py tests)"' in page(".ci/run")
+    printed = run(sys.executable, "tests/house/readme_command.py", "tests")
+    assert printed.strip() == command("tests", "sh")
+    assert "pytest" in printed
+
+
+def test_a_missing_command_is_told() -> None:
+    with pytest.raises(SystemExit, match="holds 0 commands under <!-- absent: sh -->"):
+        command("absent")
 
 
 @pytest.mark.parametrize("name", PAGES)
