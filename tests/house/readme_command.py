@@ -12,7 +12,8 @@ README = Path(__file__).resolve().parents[2] / "README.md"
 
 def command(name: str, shell: str = "sh") -> str:
     """Return the one fenced command under the mark `<!-- name: shell -->`."""
-    found = re.findall(rf"<!-- {name}: {shell} -->\n```{shell}\n(.+)\n```", README.read_text(encoding="utf-8"))
+    text = README.read_text(encoding="utf-8")
+    found = re.findall(rf"<!-- {name}: {shell} -->\n```{shell}\n(.+)\n```", text)
     if len(found) != 1:
         message = f"README.md holds {len(found)} commands under <!-- {name}: {shell} -->; it must hold one."
         raise SystemExit(message)
