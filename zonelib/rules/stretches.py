@@ -61,10 +61,9 @@ def part_of(leg: Leg, from_mm: float, to_mm: float) -> LineString:
 def parts_within(leg: Leg, area: BaseGeometry) -> Iterator[tuple[float, float]]:
     """Yield the parts of a leg that lie in an area, as marks along the route [mm]."""
     line = line_of(leg)
-    crossing = line.intersection(area)
     origin = np.array(leg.start)
     along = (np.array(leg.end) - origin) / line.length
-    for part in shapely.get_parts(crossing):
+    for part in _parts(line.intersection(area)):
         marks = (shapely.get_coordinates(part) - origin) @ along
         if marks.max() - marks.min() > TOLERANCE:
             yield leg.from_mm + float(marks.min()), leg.from_mm + float(marks.max())
@@ -98,9 +97,13 @@ def stretches(legs: Iterable[Leg], barred: BaseGeometry, *, whole_width: bool) -
 
 def farthest(line: LineString, area: BaseGeometry) -> float:
     """Return the largest distance from a straight line's points to an area [mm], 0 where all lie in it."""
-    outside = shapely.get_parts(line.difference(area))
+    outside = _parts(line.difference(area))
     edges = _edges(area)
     return max((_farthest(shapely.get_coordinates(part), edges) for part in outside), default=0.0)
+
+
+def _parts(geometry: BaseGeometry) -> Iterable[BaseGeometry]:
+    return () if geometry.is_empty else shapely.get_parts(geometry)
 
 
 def _edges(area: BaseGeometry) -> Floats:

@@ -1,0 +1,76 @@
+"""Answer records: what a trainee saved, read as hostile input."""
+
+import json
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, ValidationError
+
+from zonelib.exercise.route_task import RouteAnswer
+from zonelib.site.faults import Fault, FileFault, faults_of
+from zonelib.site.fields import Piece
+
+__all__ = ["MIME", "AnswerRecord", "read_answer", "read_record"]
+
+MIME = "application/vnd.zonelib.answer+json"
+"""Under which an answer is mirrored into a notebook's output."""
+
+LARGEST = 256 * 1024
+"""More than any real answer needs [bytes]."""
+
+Short = Annotated[str, Field(max_length=80)]
+
+
+class AnswerRecord(Piece):
+    """One saved answer, with which bundle it answers and which revision it is."""
+
+    schema_version: Literal[1] = Field(alias="schema")
+    exercise: Short
+    bundle: Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
+    variant: Short | None = None
+    candidate: Short = ""
+    revision: Annotated[int, Field(ge=0, le=10**9, strict=True)]
+    saved_at: Short
+    answer: dict[str, Any]
+
+    def as_text(self) -> str:
+        """Return the record as JSON, one line per key."""
+        return json.dumps(self.model_dump(mode="json", by_alias=True), indent=1, allow_nan=False) + "\n"
+
+
+def read_record(text: str | bytes) -> AnswerRecord:
+    """Read an answer record.
+
+    Raises
+    ------
+    FileFault
+        If it is too large, not JSON, or not an answer record.
+    """
+    if len(text) > LARGEST:
+        raise _fault(f"{len(text):,} bytes", f"at most {LARGEST:,} bytes")
+    try:
+        data = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise _fault("text that is not JSON", "an answer as it was saved") from error
+    try:
+        return AnswerRecord.model_validate(data)
+    except ValidationError as error:
+        raise FileFault("the answer", faults_of(error, data, AnswerRecord)) from error
+
+
+def read_answer(record: AnswerRecord) -> RouteAnswer:
+    """Return what the trainee drew.
+
+    Raises
+    ------
+    FileFault
+        If it is not an answer of the exercise's kind.
+    """
+    try:
+        return RouteAnswer.model_validate(record.answer)
+    except (ValidationError, RecursionError) as error:
+        faults = faults_of(error, record.answer, RouteAnswer) if isinstance(error, ValidationError) else []
+        raise FileFault("the answer", faults[:5] or [Fault("answer", "lists too deep", "an answer")]) from error
+
+
+def _fault(found: str, allowed: str) -> FileFault:
+    return FileFault("the answer", [Fault("the file", found, allowed)])

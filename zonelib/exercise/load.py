@@ -1,0 +1,79 @@
+"""Read exercise files, and find those that come with the library."""
+
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from zonelib.exercise.model import Exercise
+from zonelib.rules.load import pack_for
+from zonelib.rules.pack import Pack
+from zonelib.site.faults import Fault, FileFault, faults_of
+from zonelib.site.load import case_from_data, read_data
+from zonelib.site.model import Case
+
+__all__ = ["bank_names", "bank_path", "case_of", "read_exercise"]
+
+
+def bank_path(name: str) -> Path:
+    """Return the file of an exercise that comes with the library.
+
+    Raises
+    ------
+    FileFault
+        If there is none of that name.
+    """
+    path = Path(str(resources.files("zonelib.exercise"))) / "bank" / f"{name}.toml"
+    if name not in bank_names():
+        raise FileFault("the bank", [Fault("exercise", f'"{name}"', ", ".join(bank_names()))])
+    return path
+
+
+def bank_names() -> list[str]:
+    """Return the names of the exercises that come with the library."""
+    folder = Path(str(resources.files("zonelib.exercise"))) / "bank"
+    return sorted(path.stem for path in folder.glob("*.toml"))
+
+
+def read_exercise(path: str | Path) -> Exercise:
+    """Read an exercise file; its case may be inline or the path of a case file beside it.
+
+    Raises
+    ------
+    FileFault
+        With every fault found, in the exercise and in its case.
+    """
+    path = Path(path)
+    data = _with_case(read_data(path), path)
+    faults: list[Fault] = []
+    try:
+        exercise = Exercise.model_validate(data)
+    except ValidationError as error:
+        faults.extend(faults_of(error, data, Exercise))
+    faults.extend(_case_faults(data, path))
+    if faults:
+        raise FileFault(str(path), faults)
+    return exercise
+
+
+def _with_case(data: dict[str, Any], path: Path) -> dict[str, Any]:
+    case = data.get("case")
+    return {**data, "case": read_data(path.parent / case)} if isinstance(case, str) else data
+
+
+def _case_faults(data: dict[str, Any], path: Path) -> list[Fault]:
+    case = data.get("case")
+    if not isinstance(case, dict):
+        return []
+    try:
+        case_of(case, folder=path.parent)
+    except FileFault as fault:
+        return [Fault(f"case.{one.path}", one.found, one.allowed) for one in fault.faults]
+    return []
+
+
+def case_of(data: dict[str, Any], *, folder: Path | None = None) -> tuple[Case, Pack]:
+    """Return the case an exercise states, and its pack."""
+    pack = pack_for(data, folder=folder)
+    return case_from_data(data, pack.vocabulary), pack

@@ -1,0 +1,140 @@
+"""How the criteria of a route are decided."""
+
+import math
+from collections.abc import Callable, Iterable
+
+from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.criteria import Criterion
+from zonelib.exercise.model import CriterionRule
+from zonelib.exercise.route_task import RouteAnswer
+from zonelib.rules.engine import Verdict, judge
+from zonelib.rules.finding import Finding
+from zonelib.rules.words import mm
+from zonelib.site.model import Case
+from zonelib.site.tolerance import above, below
+
+__all__ = ["gained", "sound"]
+
+START_REACH = 1.0
+"""How near an end must lie to the given start [mm]."""
+
+Outcome = tuple[float, str]
+"""Share of the marks, 1 exactly when met, and the reason."""
+
+
+def sound(bundle: Bundle, answer: RouteAnswer, verdict: Verdict) -> str:
+    """Return why a route counts for nothing but its flaw, or "" where it is a whole route.
+
+    Marks for rules are given only to a route that starts where it must, reaches what it joins, lies on
+    its wall and fits into it: a stub in a zone breaks no rule and does no job.
+    """
+    start = bundle.exercise.route.start
+    if start and min(math.dist(start, answer.points[end]) for end in (0, -1)) > START_REACH:
+        return f"The route does not start at the given point ({mm(start[0])}, {mm(start[1])})."
+    for rule in ("route-joins", "route-on-wall", "depth-in-wall"):
+        for finding in _failed(verdict, (rule,)):
+            return finding.text
+    return _outside_offer(bundle, answer)
+
+
+def _outside_offer(bundle: Bundle, answer: RouteAnswer) -> str:
+    """Return what was set beyond what the exercise offers."""
+    task = bundle.exercise.route
+    low, high = task.depths
+    for depth in answer.depth or () if "depth" in task.open else ():
+        if below(depth, low) or above(depth, high):
+            return f"A depth of {mm(depth)} mm is not on offer here. Choose {mm(low)} to {mm(high)} mm."
+    offered = task.protections or tuple(bundle.pack.protections)
+    for name in answer.protection or () if "protection" in task.open else ():
+        if name not in offered:
+            return f"The covering {name} is not on offer here. Choose one of: {', '.join(offered)}."
+    return ""
+
+
+def _failed(verdict: Verdict, rules: Iterable[str]) -> list[Finding]:
+    return [finding for finding in verdict.failures if finding.rule in rules]
+
+
+def gained(
+    rule: CriterionRule, bundle: Bundle, answer: RouteAnswer, case: Case, verdict: Verdict, flaw: str
+) -> Criterion:
+    """Decide one criterion.
+
+    Parameters
+    ----------
+    rule : CriterionRule
+        What is asked.
+    flaw : str
+        Why the route does not count, or "".
+    """
+    if flaw:
+        share, reason = 0.0, flaw if rule.check == "reach" else "This counts once the route is whole."
+    elif rule.check:
+        share, reason = _CHECKS[rule.check](bundle, answer, case)
+    else:
+        share, reason = _by_rules(rule, answer, verdict)
+    return Criterion(rule.id, rule.words, rule.marks, round(rule.marks * share, 4), share == 1.0, reason)
+
+
+def _by_rules(rule: CriterionRule, answer: RouteAnswer, verdict: Verdict) -> Outcome:
+    """All marks where no finding fails; for zones half the marks in proportion to the length inside."""
+    failed = _failed(verdict, rule.rules)
+    if not failed:
+        met = [one.reason for one in verdict.findings if one.rule in rule.rules and one.status == "pass"]
+        return 1.0, "; ".join(dict.fromkeys(met)) or "nothing here asks for it"
+    reasons = "; ".join(dict.fromkeys(finding.reason for finding in failed))
+    if rule.rules != ("wall-zone",):
+        return 0.0, reasons
+    inside = 1.0 - min(1.0, _covered_length(failed) / answer.length)
+    return 0.5 * inside, f"{reasons}; {inside:.0%} of the length is in order"
+
+
+def _covered_length(failed: list[Finding]) -> float:
+    """Return the length of the failing stretches, counting what fails for both faces once [mm]."""
+    spans = sorted((one.where.from_mm or 0.0, one.where.to_mm or 0.0) for one in failed)
+    total, reached = 0.0, 0.0
+    for start, end in spans:
+        total += max(0.0, end - max(start, reached))
+        reached = max(reached, end)
+    return total
+
+
+def _reach(bundle: Bundle, _: RouteAnswer, __: Case) -> Outcome:
+    return 1.0, f"It reaches {', '.join(bundle.exercise.route.joins) or 'its end'}."
+
+
+def _length(bundle: Bundle, answer: RouteAnswer, _: Case) -> Outcome:
+    limit = bundle.shortest * bundle.exercise.route.longest
+    met = not above(answer.length, limit)
+    compare = "no more than" if met else "more than"
+    return float(met), f"It is {mm(answer.length, places=0)} mm long, {compare} {mm(limit, places=0)} mm."
+
+
+def _covering(bundle: Bundle, _: RouteAnswer, case: Case) -> Outcome:
+    """Judge each covered leg again without its covering: where nothing then fails, it was not needed."""
+    route = case.routes[0]
+    covered = [leg for leg, name in enumerate(route.protection) if name != bundle.exercise.route.protection]
+    if not covered:
+        return 1.0, "No covering is used beyond what was given."
+    if bundle.exercise.route.zone_serves:
+        return 0.0, "A run in the zones needs no covering here."
+    needless = [leg + 1 for leg in covered if not _needed(bundle, case, leg)]
+    if needless:
+        return 0.0, f"Without its covering, leg {', '.join(map(str, needless))} would pass as well."
+    return 1.0, "Each covering stands where no zone serves."
+
+
+def _needed(bundle: Bundle, case: Case, leg: int) -> bool:
+    """Tell whether a leg fails once its covering is gone."""
+    route = case.routes[0]
+    bare = (*route.protection[:leg], bundle.exercise.route.protection, *route.protection[leg + 1 :])
+    uncovered = case.model_copy(update={"routes": (route.model_copy(update={"protection": bare}),)})
+    return any(leg + 1 in one.where.legs for one in judge(uncovered, bundle.pack).failures)
+
+
+_CHECKS: dict[str, Callable[[Bundle, RouteAnswer, Case], Outcome]] = {
+    "reach": _reach,
+    "length": _length,
+    "covering": _covering,
+}
+
