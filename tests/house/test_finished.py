@@ -104,7 +104,7 @@ def test_every_test_checks_something() -> None:
         ("def f(): return 1", False),
     ],
 )
-def test_a_stub_is_known_when_seen(code: str, empty: bool) -> None:  # noqa: FBT001 - a table's column
+def test_a_stub_is_known_when_seen(code: str, empty: bool) -> None:
     (node,) = functions(ast.parse(code))
     assert is_empty(node) is empty
 
