@@ -1,0 +1,57 @@
+"""A page that shows the pad without a notebook: a fake model, served from the test's own memory."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from urllib.parse import quote, urlsplit
+
+import pytest
+from playwright.sync_api import Browser, Page, Route, sync_playwright
+
+HERE = Path(__file__).resolve().parent
+STATIC = HERE.parents[1] / "zonelib" / "sheet" / "static"
+ADDRESS = "http://localhost/"
+FILES = {
+    "page.html": (HERE, "text/html"),
+    "tasks.js": (HERE, "text/javascript"),
+    "pad.js": (STATIC, "text/javascript"),
+    "pad.css": (STATIC, "text/css"),
+}
+
+
+def serve(route: Route) -> None:
+    name = urlsplit(route.request.url).path.lstrip("/")
+    if name not in FILES:
+        route.fulfill(status=404)
+        return
+    folder, kind = FILES[name]
+    route.fulfill(body=(folder / name).read_text(encoding="utf-8"), content_type=kind)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    with sync_playwright() as player:
+        browser = player.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox"])
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def show(chromium: Browser) -> Iterator[Callable[..., Page]]:
+    """Return a function that opens the pad on a task; script errors of the page fail the test."""
+    troubles: list[str] = []
+    pages: list[Page] = []
+
+    def start(task: str = "corner", *, answer: str = "{}", width: int = 1280, touch: bool = False) -> Page:
+        context = chromium.new_context(viewport={"width": width, "height": 900}, has_touch=touch)
+        page = context.new_page()
+        page.on("pageerror", lambda error: troubles.append(str(error)))
+        page.route("**/*", serve)
+        page.goto(f"{ADDRESS}page.html?task={task}&answer={quote(answer)}")
+        page.wait_for_selector(".zl-pad")
+        pages.append(page)
+        return page
+
+    yield start
+    for page in pages:
+        page.context.close()
+    assert troubles == []

@@ -1,0 +1,1 @@
+"""What a trainee works in: the pad, the panel, saving and handing in."""

@@ -1,0 +1,86 @@
+"""The sketch pad as a widget: one page script beside it, and a border that trusts nothing from the browser."""
+
+from pathlib import Path
+from typing import Any
+
+import anywidget
+import traitlets
+
+from zonelib.sheet.incoming import answer_troubles
+
+__all__ = ["Pad"]
+
+STATIC = Path(__file__).parent / "static"
+NOT_TAKEN = "This change was not kept: {troubles}. Your last kept answer is safe. Undo, or open this page again."
+
+
+class Pad(anywidget.AnyWidget):
+    """Drawing on a picture of a wall; the host sets `task` and reads `answer`.
+
+    Each confirmed change in the browser arrives once. It clears `result` and `saved`, since both speak of
+    the answer before; the host then stores the answer and sets `saved` again.
+
+    Attributes
+    ----------
+    task : dict
+        What is drawn on and what the exercise opens: kind, title, wall [mm], accessories, pictures, alt,
+        open, start [mm], given, protections, snap [mm].
+    answer : dict
+        ``{"points": [[x, y], …], "depth": […], "protection": […], "rcd": {…} | None}`` [mm, mA]; ``{}``
+        until there is one, so that the pad takes what the task gives. A value from the browser that does not
+        hold to this is dropped and told of in `problem`; one set in Python raises `traitlets.TraitError`.
+    result : dict or None
+        What the last check found: ``{"stretches": [{"n", "face", "points", "text"}], "passed", "summary"}``.
+    focus : int
+        Number of the message in focus, on either side; 0 for none.
+    saved : str
+        Such as "Saved 14:02"; empty while a change waits to be stored.
+    problem : str
+        Shown as an alert; empty for none.
+    """
+
+    _esm = STATIC / "pad.js"
+    _css = STATIC / "pad.css"
+
+    task = traitlets.Dict().tag(sync=True)
+    # No echo: a handle must not jump back to where it was when the kernel heard of it.
+    answer = traitlets.Dict().tag(sync=True, echo_update=False)
+    focus = traitlets.Int(0, min=0).tag(sync=True, echo_update=False)
+    result = traitlets.Dict(allow_none=True, default_value=None).tag(sync=True)
+    saved = traitlets.Unicode("").tag(sync=True)
+    problem = traitlets.Unicode("").tag(sync=True)
+
+    def set_state(self, sync_data: dict[str, Any]) -> None:
+        """Take from the browser what it may set, and no more.
+
+        Parameters
+        ----------
+        sync_data : dict
+            New values by trait, untrusted. A refused answer is told of in `problem` and changes nothing.
+        """
+        taken = {name: value for name, value in sync_data.items() if name == "_view_count"}
+        focus = sync_data.get("focus")
+        if isinstance(focus, int) and not isinstance(focus, bool) and focus >= 0:
+            taken["focus"] = focus
+        if "answer" in sync_data:
+            troubles = answer_troubles(sync_data["answer"], self._known())
+            taken |= {} if troubles else {"answer": sync_data["answer"]}
+            self.problem = NOT_TAKEN.format(troubles="; ".join(troubles)) if troubles else ""
+        super().set_state(taken)
+
+    def _known(self) -> frozenset[str]:
+        """Return the coverings that the task offers."""
+        return frozenset({"none"} | {p["id"] for p in self.task.get("protections", ())})
+
+    @traitlets.validate("answer")
+    def _hold_to_shape(self, proposal: traitlets.Bunch) -> dict[str, Any]:
+        value: dict[str, Any] = proposal["value"]
+        troubles = answer_troubles(value, self._known()) if value else []
+        if troubles:
+            raise traitlets.TraitError(f"The answer does not fit the pad: {'; '.join(troubles)}.")
+        return value
+
+    @traitlets.observe("answer")
+    def _forget_what_spoke_of_the_old_one(self, _change: traitlets.Bunch) -> None:
+        self.result = None
+        self.saved = ""
