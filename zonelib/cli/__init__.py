@@ -1,0 +1,49 @@
+"""The command line: each command in its own module, loaded when it is called."""
+
+import importlib
+import sys
+
+import click
+
+from zonelib.site.faults import FileFault
+
+__all__ = ["main"]
+
+_COMMANDS = {
+    "check": "zonelib.cli.check",
+    "zones": "zonelib.cli.zones",
+    "picture": "zonelib.cli.picture",
+    "exercise": "zonelib.cli.exercise",
+    "mark": "zonelib.cli.mark",
+    "open": "zonelib.cli.open",
+}
+
+
+class _LazyGroup(click.Group):
+    """Loads a command's module only when that command is asked for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names of all commands."""
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return one command, or None where there is none of that name."""
+        if cmd_name not in _COMMANDS:
+            return None
+        command: click.Command = importlib.import_module(_COMMANDS[cmd_name]).command
+        return command
+
+
+@click.group(cls=_LazyGroup)
+@click.version_option(package_name="zonelib")
+def group() -> None:
+    """Where concealed cables may run: check a wall, draw it, practise, and mark a class."""
+
+
+def main() -> None:
+    """Run the command line; a file's faults are printed, never a traceback."""
+    try:
+        group(prog_name="zonelib")
+    except FileFault as fault:
+        click.echo(fault, err=True)
+        sys.exit(2)

@@ -1,0 +1,52 @@
+"""``zonelib check``: judge case files."""
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from zonelib.cli.report import show_faults, show_verdict
+from zonelib.rules.engine import judge
+from zonelib.rules.load import case_and_pack
+from zonelib.rules.pack import Pack, load_pack
+from zonelib.site.faults import FileFault
+
+__all__ = ["command"]
+
+
+@click.command("check")
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="One JSON object per file, one line each.")
+@click.option("--pack", "pack_file", metavar="FILE", help="Judge by this pack instead of the one each file names.")
+def command(files: tuple[Path, ...], *, as_json: bool, pack_file: str | None) -> None:
+    """Judge what is drawn in each case FILE by every rule of its pack.
+
+    The exit status is 0 if all pass, 1 if any fails, 2 if any cannot be read.
+    """
+    pack = load_pack(pack_file) if pack_file else None
+    sys.exit(max(_check(path, pack, as_json=as_json) for path in files))
+
+
+def _check(path: Path, pack: Pack | None, *, as_json: bool) -> int:
+    """Judge one file and return its exit status."""
+    try:
+        case, chosen = case_and_pack(path, pack)
+    except FileFault as fault:
+        if as_json:
+            click.echo(json.dumps(_unreadable(path, fault)))
+        else:
+            show_faults(fault)
+        return 2
+    verdict = judge(case, chosen)
+    if as_json:
+        click.echo(json.dumps({"file": str(path), **verdict.as_data()}))
+    else:
+        show_verdict(path, verdict, chosen)
+    return 0 if verdict.passed else 1
+
+
+def _unreadable(path: Path, fault: FileFault) -> dict[str, Any]:
+    errors = [{"path": one.path, "found": one.found, "allowed": one.allowed} for one in fault.faults]
+    return {"file": str(path), "error": "; ".join(map(str, fault.faults)), "errors": errors}

@@ -1,0 +1,87 @@
+"""Verdicts and zones as a reader at a terminal wants them."""
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from rich.console import Console
+from rich.padding import Padding
+from rich.text import Text
+
+from zonelib.rules.engine import Verdict
+from zonelib.rules.finding import Finding
+from zonelib.rules.pack import Pack
+from zonelib.rules.words import leg_words, mm
+from zonelib.rules.zones import Zone
+from zonelib.site.faults import FileFault
+
+__all__ = ["show_faults", "show_lines", "show_verdict", "show_zones"]
+
+_WIDTH = 96
+
+
+def _console(*, stderr: bool = False) -> Console:
+    console = Console(stderr=stderr, highlight=False, soft_wrap=False)
+    return console if console.width <= _WIDTH else Console(stderr=stderr, highlight=False, width=_WIDTH)
+
+
+def show_faults(fault: FileFault) -> None:
+    """Print what is amiss in a file, on the error stream."""
+    console = _console(stderr=True)
+    console.print(Text(f"{fault.file} cannot be used:"))
+    for one in fault.faults:
+        console.print(Padding(Text(str(one)), (0, 0, 0, 2), expand=False))
+
+
+def show_verdict(path: Path, verdict: Verdict, pack: Pack) -> None:
+    """Print every failed finding in full and the others in a line each."""
+    console = _console()
+    console.print(Text(f"{path}: {_summary(verdict)}", style="bold"))
+    for number, finding in enumerate(verdict.failures, start=1):
+        console.print(Padding(Text(f"{number}. {finding.rule}, {_subject(finding)}", style="bold"), (1, 0, 0, 2), expand=False))
+        console.print(Padding(Text(finding.text), (0, 0, 0, 5), expand=False))
+    _brief(console, "Met", (one for one in verdict.findings if one.status == "pass"))
+    _brief(console, "Take care", (one for one in verdict.findings if one.status == "caution"))
+    _brief(console, "Does not apply", (one for one in verdict.findings if one.status == "not-applicable"))
+    show_lines(console, [f"By {verdict.edition}.", pack.safety.aid, *pack.safety.drill])
+
+
+def _summary(verdict: Verdict) -> str:
+    failed = len(verdict.failures)
+    return "all rules met" if not failed else f"{failed} finding{'s' if failed > 1 else ''} to mend"
+
+
+def _subject(finding: Finding) -> str:
+    where = finding.where
+    legs = f", {leg_words(where.legs)}" if where.legs else ""
+    place = f"{where.wall or where.joist} {where.face or ''}".strip()
+    return f"{finding.subject} on {place}{legs}"
+
+
+def _brief(console: Console, heading: str, findings: Iterable[Finding]) -> None:
+    lines: dict[str, None] = dict.fromkeys(f"{one.rule}, {_subject(one)}: {one.reason}" for one in findings)
+    if lines:
+        console.print(Padding(Text(heading, style="bold"), (1, 0, 0, 2), expand=False))
+    for line in lines:
+        console.print(Padding(Text(line), (0, 0, 0, 5), expand=False))
+
+
+def show_lines(console: Console, lines: Iterable[str]) -> None:
+    """Print closing lines after a gap."""
+    console.print()
+    for line in lines:
+        console.print(Padding(Text(line, style="dim"), (0, 0, 0, 2), expand=False))
+
+
+def show_zones(path: Path, pieces: Iterable[tuple[str, Zone]], pack: Pack) -> None:
+    """Print each face's zones with their extent and reason."""
+    console = _console()
+    console.print(Text(f"{path}: zones by {pack.stated_edition}", style="bold"))
+    heading = ""
+    for joined, zone in pieces:
+        cable = "all accessories" if joined == "all" else f"route {joined}"
+        if heading != (heading := f"{zone.wall} {zone.face}, for {cable}"):
+            console.print(Padding(Text(heading, style="bold"), (1, 0, 0, 2), expand=False))
+        left, bottom, right, top = zone.area.bounds
+        extent = f"x {mm(left)} to {mm(right)}, y {mm(bottom)} to {mm(top)} mm"
+        console.print(Padding(Text(f"{extent}: {zone.reason} ({zone.clause})"), (0, 0, 0, 5), expand=False))
+    show_lines(console, [pack.safety.aid, pack.safety.lay])

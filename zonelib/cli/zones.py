@@ -1,0 +1,71 @@
+"""``zonelib zones``: the permitted zones of each face."""
+
+import json
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import click
+import shapely
+
+from zonelib.cli.report import show_faults, show_zones
+from zonelib.rules.load import case_and_pack
+from zonelib.rules.pack import Pack
+from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.zones import Zone, zones
+from zonelib.site.faults import FileFault
+from zonelib.site.model import Case, Side, Wall
+
+__all__ = ["command", "feature_collection"]
+
+SIDES: tuple[Side, Side] = ("front", "rear")
+
+
+@click.command("zones")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="GeoJSON, in mm of each wall's front view.")
+def command(file: Path, *, as_json: bool) -> None:
+    """Show where each face of the walls in FILE may carry a cable, and why.
+
+    For each wall and face: the zones for the accessories each route joins, and the zones of all accessories.
+    """
+    try:
+        case, pack = case_and_pack(file)
+    except FileFault as fault:
+        if as_json:
+            click.echo(json.dumps({"file": str(file), "error": "; ".join(map(str, fault.faults))}))
+        else:
+            show_faults(fault)
+        sys.exit(2)
+    if as_json:
+        click.echo(json.dumps({"file": str(file), **feature_collection(case, pack)}))
+    else:
+        show_zones(file, _each(case, pack), pack)
+
+
+def feature_collection(case: Case, pack: Pack) -> dict[str, Any]:
+    """Return the zones of a case as a GeoJSON feature collection; ``joined`` is a route's id or ``all``."""
+    features = [_feature(zone, joined) for joined, zone in _each(case, pack)]
+    return {"type": "FeatureCollection", "pack": pack.id, "edition": pack.stated_edition, "features": features}
+
+
+def _each(case: Case, pack: Pack) -> Iterator[tuple[str, Zone]]:
+    book = Rulebook(pack, case.readings)
+    for wall in case.walls:
+        for side in SIDES:
+            for name, joined in _joined_sets(case, wall):
+                yield from ((name, zone) for zone in zones(wall, side, book, joined=joined))
+
+
+def _joined_sets(case: Case, wall: Wall) -> Iterator[tuple[str, tuple[str, ...] | None]]:
+    yield from ((route.id, route.joins) for route in case.routes if route.wall == wall.id)
+    yield "all", None
+
+
+def _feature(zone: Zone, joined: str) -> dict[str, Any]:
+    properties = {
+        "wall": zone.wall, "face": zone.face, "joined": joined, "source": zone.source,
+        "clause": zone.clause, "reason": zone.reason,
+    }  # fmt: skip
+    return {"type": "Feature", "geometry": shapely.geometry.mapping(zone.area), "properties": properties}
