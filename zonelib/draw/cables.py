@@ -1,0 +1,118 @@
+"""Routes: what meets the rules solid, what does not dashed and numbered, points by letter."""
+
+from collections.abc import Iterator, Sequence
+
+from shapely import LineString
+
+from zonelib.draw.board import Board
+from zonelib.draw.placing import Spot, beside, nearest
+from zonelib.draw.shapes import Box, Disc, Line, Point, Text, around
+from zonelib.draw.stretches import Ends, Failure, clipped, line_of, remaining
+from zonelib.draw.words import failure_alt, route_alt
+from zonelib.rules.words import letter
+from zonelib.site.model import Route
+
+__all__ = ["draw_numbers", "draw_points", "draw_route", "here"]
+
+ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
+LETTER_SIDES = (6, 7, 4, 5, 1, 2, 3, 0)
+
+
+def here(board: Board, failure: Failure) -> bool:
+    """Tell whether a failure is shown on this face; that of the other face's zones is not."""
+    return failure.finding.rule != "wall-zone" or failure.finding.where.face == board.side
+
+
+def draw_route(board: Board, route: Route, failed: Sequence[Failure]) -> None:
+    """Draw a route, its failing stretches apart."""
+    ends = [(failure, failure.ends) for failure in failed if failure.ends]
+    for piece in remaining(LineString(route.points).length, [pair for _, pair in ends]):
+        _line(board, route, piece, "cable", alt=route_alt(route))
+    drawn: list[Ends] = []
+    for failure, (low, high) in ends:
+        for free in remaining(high, [*drawn, (0.0, low)]):
+            _line(board, route, free, "cable-fails", alt=failure_alt(failure), n=failure.n)
+        drawn.append((low, high))
+
+
+def _line(board: Board, route: Route, ends: Ends, css: str, *, alt: str, n: int | None = None) -> None:
+    reach = board.reach
+    line = LineString([board.point(point) for point in line_of(route, ends).coords])
+    for piece in clipped(line, (reach.left, reach.bottom, reach.right, reach.top)):
+        points = tuple((float(x), float(y)) for x, y in piece.coords)
+        board.add("cables", Line(css=css, part="routes", name=route.id, points=points, alt=alt, n=n))
+        board.placer.avoid(points, 4.0)
+
+
+def draw_points(board: Board, route: Route, *, several: bool) -> None:
+    """Draw the points of a route with their letters, the route's id before them where several are drawn."""
+    radius = 0.24 * board.em
+    inside = []
+    for index, point in enumerate(route.points):
+        x, y = board.point(point)
+        name = f"{route.id} {letter(index)}" if several else letter(index)
+        disc = Disc(css="point", part="points", name=name, x=x, y=y, radius=radius)
+        if board.reach.holds(around(x, y, 0, 0)):
+            board.add("marks", disc)
+            board.placer.block(disc.box)
+            inside.append((name, disc.box))
+        else:
+            board.note(f"Point {name} lies outside this picture, at {point[0]:g}, {point[1]:g}.")
+    for name, box in inside if board.shows("labels") else ():
+        _letter(board, name, box)
+
+
+def _letter(board: Board, name: str, box: Box) -> None:
+    text = Text(css="text", part="points", name=name, text=name, x=0, y=0, size=board.em, bold=True)
+    spots = beside(box, (text.box.width, text.box.height), board.em, sides=LETTER_SIDES)
+    if not board.label(text, spots, dearest=12.0):
+        x, y = box.centre
+        board.note(f"Point {name} is at {board.at(x):g}, {y:g}.")
+
+
+def draw_numbers(board: Board, route: Route, failed: Sequence[Failure]) -> None:
+    """Put the number of each failure on its stretch, or beside the route's start where all of it fails."""
+    for failure in failed:
+        spots = _on_whole(board, route) if failure.ends is None else _on_stretch(board, route, failure.ends)
+        radius = (0.72 if failure.n < 100 else 1.0) * board.em
+        spot = board.placer.find(lambda spot, r=radius: around(spot.x, spot.y, 2 * r, 2 * r), spots)
+        if spot:
+            _number(board, failure, spot, radius)
+        else:
+            board.note(failure_alt(failure))
+
+
+def _number(board: Board, failure: Failure, spot: Spot, radius: float) -> None:
+    whole = "-whole" if failure.ends is None else ""
+    disc = Disc(
+        css=f"number{whole}", part="findings", name=str(failure.n), x=spot.x, y=spot.y, radius=radius,
+        n=failure.n, alt=failure_alt(failure),
+    )  # fmt: skip
+    text = Text(
+        css=f"text-number{whole}", part="findings", text=str(failure.n), x=spot.x, y=spot.y,
+        size=0.95 * board.em, bold=True,
+    )  # fmt: skip
+    if spot.target:
+        board.add("marks", Line(css="leader", part="findings", points=(nearest(disc.box, spot.target), spot.target)))
+    board.add("labels", disc, text)
+
+
+def _on_stretch(board: Board, route: Route, ends: Ends) -> Iterator[Spot]:
+    line = line_of(route, ends)
+    for step, share in enumerate(ALONG):
+        point = line.interpolate(share, normalized=True)
+        yield Spot(board.at(point.x), point.y, cost=-50.0 + 0.01 * step)
+    middle = line.interpolate(0.5, normalized=True)
+    yield from _round(board, (board.at(middle.x), middle.y))
+
+
+def _on_whole(board: Board, route: Route) -> Iterator[Spot]:
+    yield from _round(board, board.point(route.points[0]))
+
+
+def _round(board: Board, point: Point) -> Iterator[Spot]:
+    x = min(max(point[0], board.reach.left), board.reach.right)
+    y = min(max(point[1], board.reach.bottom), board.reach.top)
+    thing = around(x, y, 0.0, 0.0)
+    for spot in beside(thing, (2.2 * board.em, 2.2 * board.em), board.em):
+        yield Spot(spot.x, spot.y, cost=spot.cost, target=(x, y))

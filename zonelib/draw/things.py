@@ -1,0 +1,133 @@
+"""What is there: outline, openings, accessories, corners, fixings, each with its label."""
+
+from collections.abc import Iterator
+
+from zonelib.draw.board import Board
+from zonelib.draw.placing import Spot, beside
+from zonelib.draw.shapes import Area, Box, Line, Point, Text, around
+from zonelib.draw.words import accessory_alt, kind_words, opening_alt
+from zonelib.site.geometry import face_outline
+from zonelib.site.model import Accessory, Fixing, Opening
+
+__all__ = ["draw_accessories", "draw_corners", "draw_fixings", "draw_openings", "draw_outline", "label_accessories", "label_openings"]
+
+CORNERS_FIRST = (4, 5, 6, 7, 0, 1, 2, 3)
+"""An accessory's own zones run from its four sides, so its name stands off a corner."""
+
+
+def draw_outline(board: Board) -> None:
+    """Draw the face and its edge."""
+    outline = board.area(face_outline(board.wall))
+    board.fill("ground", "face", outline)
+    board.fill("edges", "outline", outline)
+    ring = list(outline.exterior.coords)
+    board.placer.avoid([(float(x), float(y)) for x, y in ring], 1.5)
+
+
+def _corners_of(box: Box) -> tuple[Point, ...]:
+    return (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
+
+
+def draw_openings(board: Board) -> None:
+    """Draw doors, windows and hatches, crossed through as what is not wall."""
+    for opening in board.wall.openings:
+        box = board.box(opening.bounds)
+        ring = _corners_of(box)
+        board.add("things", Area(css="opening", part="openings", name=opening.id, alt=opening_alt(opening), rings=(ring,)))
+        for one, other in ((ring[0], ring[2]), (ring[1], ring[3])):
+            board.add("things", Line(css="opening-cross", part="openings", points=(one, other)))
+        board.placer.avoid((*ring, ring[0]), 0.8)
+
+
+def label_openings(board: Board) -> None:
+    """Label each opening inside it, or beside it where it is small."""
+    for opening in board.wall.openings:
+        text = _text(board, f"{opening.id} {opening.kind}", "text-quiet")
+        box = board.box(opening.bounds)
+        if not board.label(text, (*_inside(box), *beside(box, _size(text), board.em))):
+            board.note(f"{opening.id} is the {opening_alt(opening).split(' ', 1)[1]}")
+
+
+def _inside(box: Box) -> Iterator[Spot]:
+    x, _ = box.centre
+    for turned in (False, True):
+        for step, share in enumerate((0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)):
+            yield Spot(x, box.bottom + share * box.height, cost=0.05 * step + 0.6 * turned, turned=turned)
+
+
+def draw_accessories(board: Board) -> None:
+    """Draw the accessories of this face, and dashed those behind it or out of sight."""
+    for accessory in _shown(board):
+        box = board.box(accessory.bounds)
+        css = "accessory" if _plain(board, accessory) else "accessory-behind"
+        alt = accessory_alt(accessory)
+        board.add("things", Area(css=css, part="accessories", name=accessory.id, alt=alt, rings=(_corners_of(box),)))
+        board.placer.block(box)
+
+
+def _shown(board: Board) -> list[Accessory]:
+    return [one for one in board.wall.accessories if one.visible or board.shows("hidden")]
+
+
+def _plain(board: Board, accessory: Accessory) -> bool:
+    return accessory.visible and accessory.face == board.side
+
+
+def label_accessories(board: Board) -> None:
+    """Label each accessory by id and kind; without room for that by id, without room for that below."""
+    for accessory in _shown(board):
+        box = board.box(accessory.bounds)
+        words = _words(board, accessory)
+        for line in (f"{accessory.id} {words}", accessory.id):
+            text = _text(board, line, "text", name=accessory.id, bold=True)
+            if board.label(text, beside(box, _size(text), board.em, sides=CORNERS_FIRST), dearest=9.0):
+                break
+        else:
+            board.note(accessory_alt(accessory))
+
+
+def _words(board: Board, accessory: Accessory) -> str:
+    words = kind_words(accessory.kind)
+    if accessory.face != board.side:
+        words += f", on the {accessory.face}"
+    return words if accessory.visible else f"{words}, out of sight"
+
+
+def draw_corners(board: Board) -> None:
+    """Draw the corners that do not lie at an end of the wall."""
+    face = board.wall.face(board.side)
+    for x in (*face.internal_corners, *face.external_corners):
+        if 0.0 < x < board.wall.length:
+            at, top = board.at(x), _top_at(board, x)
+            board.add("things", Line(css="corner", part="corners", points=((at, 0.0), (at, top))))
+            board.placer.avoid(((at, 0.0), (at, top)), 0.8)
+
+
+def _top_at(board: Board, x: float) -> float:
+    profile = board.wall.profile
+    for (x0, y0), (x1, y1) in zip(profile, profile[1:], strict=False):
+        if x0 <= x <= x1:
+            return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
+    return board.height
+
+
+def draw_fixings(board: Board, fixings: tuple[Fixing, ...]) -> None:
+    """Draw each fixing into this face as a cross with its id."""
+    arm = 0.45 * board.em
+    for fixing in fixings:
+        x, y = board.at(fixing.x), fixing.y
+        for dx, dy in ((arm, arm), (arm, -arm)):
+            board.add("marks", Line(css="fixing", part="fixings", name=fixing.id, points=((x - dx, y - dy), (x + dx, y + dy))))
+        cross = around(x, y, 2 * arm, 2 * arm)
+        board.placer.block(cross)
+        text = _text(board, f"{fixing.id} fixing", "text", name=fixing.id)
+        if not board.label(text, beside(cross, _size(text), board.em), dearest=9.0):
+            board.note(f"{fixing.id} is a fixing at {fixing.x:g}, {fixing.y:g}.")
+
+
+def _text(board: Board, words: str, css: str, *, name: str = "", bold: bool = False) -> Text:
+    return Text(css=css, part="labels", name=name, text=words, x=0, y=0, size=board.em, bold=bold)
+
+
+def _size(text: Text) -> tuple[float, float]:
+    return text.box.width, text.box.height

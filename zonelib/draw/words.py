@@ -1,0 +1,121 @@
+"""The words of a drawing: labels, and sentences that say the same without it."""
+
+from collections.abc import Iterator, Sequence
+
+from zonelib.draw.stretches import Failure
+from zonelib.rules.pack import Pack
+from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.words import leg_words, letter, mm
+from zonelib.rules.zones import Zone
+from zonelib.site.model import Accessory, Opening, Route, Side, Wall
+
+__all__ = ["accessory_alt", "description", "failure_alt", "kind_words", "opening_alt", "route_alt", "subtitle", "title", "zone_words"]
+
+
+def kind_words(kind: str) -> str:
+    """Return a kind as a label shows it.
+
+    >>> kind_words("fused-connection")
+    'fused connection'
+    """
+    return kind.replace("-", " ")
+
+
+def title(wall: Wall, side: Side) -> str:
+    """Return the title of a drawing."""
+    return f"Wall {wall.id}, {side} face"
+
+
+def subtitle(wall: Wall, routes: Sequence[Route], pack: Pack) -> str:
+    """Return what the wall is made of and which cable is drawn."""
+    parts = [pack.builds[wall.build].words, f"{mm(wall.thickness)} mm thick"]
+    parts += [_cable(route, several=len(routes) > 1) for route in routes]
+    return " · ".join(parts)
+
+
+def _cable(route: Route, *, several: bool) -> str:
+    low, high = min(route.depth), max(route.depth)
+    depth = mm(low) if low == high else f"{mm(low)} to {mm(high)}"
+    name = f"cable {route.id}" if several else "cable"
+    size = f"{mm(route.cable.width)} × {mm(route.cable.thickness)}"
+    return f"{name} {size} at {depth} mm below the {route.depth_from}"
+
+
+def zone_words(zone: Zone, book: Rulebook) -> str:
+    """Return the reason for a zone as its label shows it, with its size [mm]."""
+    left, bottom, right, top = zone.area.bounds
+    if zone.form == "vertical":
+        return f"{zone.source} · {mm(right - left)} wide"
+    if zone.form == "horizontal":
+        return f"{zone.source} · {mm(top - bottom)} high"
+    far = next((rule.far for rule in book.pack.zones if rule.source == zone.source), None)
+    name = "top of the wall" if zone.form == "top" else "corner"
+    return f"{name} · {mm(far)}" if far else name
+
+
+def opening_alt(opening: Opening) -> str:
+    """Return an opening as a sentence."""
+    left, bottom, right, top = opening.bounds
+    return f"{opening.id} {opening.kind}: from x {mm(left)} to {mm(right)}, from {mm(bottom)} to {mm(top)} high."
+
+
+def accessory_alt(accessory: Accessory) -> str:
+    """Return an accessory as a sentence."""
+    unseen = "" if accessory.visible else ", out of sight"
+    place = f"centre at x {mm(accessory.x)}, {mm(accessory.y)} high"
+    size = f"{mm(accessory.width)} × {mm(accessory.height)}"
+    return f"{accessory.id} {kind_words(accessory.kind)}, {accessory.face} face{unseen}: {place}, size {size}."
+
+
+def route_alt(route: Route) -> str:
+    """Return a route as a list of its points."""
+    points = "; ".join(f"{letter(index)} at {mm(x)}, {mm(y)}" for index, (x, y) in enumerate(route.points))
+    return f"Route {route.id}: {points}."
+
+
+def failure_alt(failure: Failure) -> str:
+    """Return a failing stretch as sentences; its number is that of the finding's text."""
+    where = failure.finding.where
+    if failure.ends is None:
+        return f"Number {failure.n}: route {failure.finding.subject} as a whole. {_said(failure)}."
+    low, high = failure.ends
+    legs = leg_words(where.legs)
+    return f"Number {failure.n}: route {failure.finding.subject}, {legs}, {mm(low)} to {mm(high)} mm along it. {_said(failure)}."
+
+
+def _said(failure: Failure) -> str:
+    reason = failure.finding.reason
+    return reason[:1].upper() + reason[1:]
+
+
+def description(
+    wall: Wall, side: Side, *, zones: Sequence[str], others: Sequence[str], routes: Sequence[Route],
+    failed: Sequence[Failure], accessories: Sequence[Accessory],
+) -> str:  # fmt: skip
+    """Return the text alternative of a whole drawing, from the same data as its shapes."""
+    return " ".join(_sentences(wall, side, zones, others, routes, failed, accessories))
+
+
+def _sentences(
+    wall: Wall, side: Side, zones: Sequence[str], others: Sequence[str], routes: Sequence[Route],
+    failed: Sequence[Failure], accessories: Sequence[Accessory],
+) -> Iterator[str]:  # fmt: skip
+    yield f"{title(wall, side)}: {mm(wall.length)} mm long, {_height(wall)}, {mm(wall.thickness)} mm thick."
+    if side == "rear":
+        yield "It is drawn mirrored, as seen from the rear; every x is measured in the front view."
+    yield from map(opening_alt, wall.openings)
+    yield from map(accessory_alt, accessories)
+    if zones:
+        yield f"Zones: {'; '.join(zones)}."
+    if others:
+        yield f"Zones of accessories this cable is not joined to: {'; '.join(others)}. Expect a cable there too."
+    yield from map(route_alt, routes)
+    yield from map(failure_alt, failed)
+
+
+def _height(wall: Wall) -> str:
+    heights = [y for _, y in wall.profile]
+    if max(heights) == min(heights):
+        return f"{mm(heights[0])} mm high"
+    line = ", ".join(f"{mm(y)} mm at x {mm(x)}" for x, y in wall.profile)
+    return f"with a top that is {line}"
