@@ -159,10 +159,11 @@ class Pack(Piece):
         return Vocabulary(tuple(self.builds), tuple(self.accessories), tuple(self.protections), readings)
 
 
-def pack_names() -> list[str]:
+@cache
+def pack_names() -> tuple[str, ...]:
     """Return the names of the packs that come with the library."""
     files = resources.files("zonelib.rules").joinpath("packs").iterdir()
-    return sorted(file.name.removesuffix(".toml") for file in files if file.name.endswith(".toml"))
+    return tuple(sorted(file.name.removesuffix(".toml") for file in files if file.name.endswith(".toml")))
 
 
 def load_pack(name: str | Path) -> Pack:

@@ -22,6 +22,9 @@ ARC_STEPS = 48
 FINEST = 0.002
 """Where the search for the worst point stops [mm]."""
 
+CUTS = 8
+"""Into how many parts an interval is cut at once: fewer rounds, each a little dearer."""
+
 
 @dataclass(frozen=True)
 class Stretch:
@@ -110,34 +113,36 @@ def _edges(area: BaseGeometry) -> Floats:
     """Return the edges of an area, one row of x0, y0, x1, y1 each [mm]."""
     points, ring = shapely.get_coordinates(shapely.get_rings(shapely.get_parts(area)), return_index=True)
     together = ring[1:] == ring[:-1]
-    return np.hstack([points[:-1], points[1:]])[together]
+    edges: Floats = np.hstack([points[:-1], points[1:]])[together]
+    return edges
 
 
 def _farthest(ends: Floats, edges: Floats) -> float:
-    """Search a piece wholly outside: the distance to each single edge is convex along it.
+    """Search a piece wholly outside, cutting it finer only where the worst point may still hide.
 
-    Between two points that share their nearest edge the distance is therefore nowhere larger than
-    at one of them, and the piece between them is done; all others are halved.
+    The distance to one edge is convex along the piece: between two points that share their nearest edge
+    it is nowhere larger than at one of them. And between any two points it rises by no more than half
+    the way between them. Intervals that neither bound closes are cut into eight.
     """
-    start, end = ends[0], ends[-1]
-    lows, highs = np.array([0.0]), np.array([1.0])
-    length, worst = float(np.hypot(*(end - start))), 0.0
-    while len(lows) and (highs[0] - lows[0]) * length > FINEST:
-        low_edge, low = _nearest(start + lows[:, None] * (end - start), edges)
-        high_edge, high = _nearest(start + highs[:, None] * (end - start), edges)
-        worst = max(worst, float(low.max()), float(high.max()))
-        open_ = low_edge != high_edge
-        lows, highs = lows[open_], highs[open_]
-        middles = (lows + highs) / 2
-        lows, highs = np.concatenate([lows, middles]), np.concatenate([middles, highs])
+    start, along = ends[0], ends[-1] - ends[0]
+    length = float(np.hypot(*along))
+    lows, step, worst = np.array([0.0]), 1.0, 0.0
+    while len(lows) and step * length > FINEST:
+        step /= CUTS
+        marks = lows[:, None] + step * np.arange(CUTS + 1)
+        edge, distance = _nearest(start + marks[..., None] * along, edges)
+        worst = max(worst, float(distance.max()))
+        highest = (distance[:, :-1] + distance[:, 1:] + step * length) / 2
+        unsettled = (edge[:, :-1] != edge[:, 1:]) & (highest > worst + FINEST)
+        lows = marks[:, :-1][unsettled]
     return worst
 
 
 def _nearest(points: Floats, edges: Floats) -> tuple[npt.NDArray[np.intp], Floats]:
     """Return for each point its nearest edge and the distance to it [mm]."""
     origin, along = edges[:, :2], edges[:, 2:] - edges[:, :2]
-    offset = points[:, None, :] - origin
-    share = np.clip((offset * along).sum(axis=2) / (along * along).sum(axis=1), 0.0, 1.0)
-    distance = np.linalg.norm(offset - share[:, :, None] * along, axis=2)
-    nearest = distance.argmin(axis=1)
-    return nearest, distance[np.arange(len(points)), nearest]
+    offset = points[..., None, :] - origin
+    share = (offset * along).sum(axis=-1) / (along * along).sum(axis=1)
+    away = offset - np.minimum(np.maximum(share, 0.0), 1.0)[..., None] * along
+    squares = (away * away).sum(axis=-1)
+    return squares.argmin(axis=-1), np.sqrt(squares.min(axis=-1))

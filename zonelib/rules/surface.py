@@ -36,7 +36,7 @@ class Surface:
     @cached_property
     def outline(self) -> BaseGeometry:
         """The outline of the face, grown by the tolerance."""
-        return face_outline(self.wall).buffer(TOLERANCE, join_style="mitre")
+        return face_outline(self.wall, grown=TOLERANCE)
 
     @cached_property
     def openings(self) -> BaseGeometry:

@@ -87,7 +87,7 @@ def _top(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accesso
     if book.reading("sloping_top") == "perpendicular" and wall.top is not None:
         band = top_line(wall).buffer(far, quad_segs=ARC_STEPS)
     else:
-        lower = [(x, y - far) for x, y in reversed(wall.profile)]
+        lower = [(x, max(y - far, 0.0)) for x, y in reversed(wall.profile)]
         band = Polygon([*wall.profile, *lower])
     yield _zone(rule, wall, side, "top", "top", band)
 
@@ -97,7 +97,7 @@ def _corner(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Acce
     external = face.external_corners if book.reading("external_corners") != "no" else ()
     far = rule.far or 0.0
     for x in (*face.internal_corners, *external):
-        band = shapely.box(x - far, 0.0, x + far, _ceiling(wall))
+        band = shapely.box(max(x - far, 0.0), 0.0, min(x + far, wall.length), _ceiling(wall))
         yield _zone(rule, wall, side, "corner", "corner", band)
 
 
@@ -105,11 +105,16 @@ def _strips(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, serving: lis
     upright = rule.direction == "vertical"
     cutting = wall.openings if book.reading("openings_cut_strips") != "no" else ()
     for accessory in serving:
-        left, bottom, right, top = accessory.bounds
-        strip = shapely.box(left, 0.0, right, _ceiling(wall)) if upright else shapely.box(0.0, bottom, wall.length, top)
+        strip = _strip(accessory, wall, upright=upright)
         blocked = [_blocked(opening, accessory, wall, upright=upright) for opening in cutting]
+        blocked = [shadow for shadow in blocked if shadow.intersects(strip)]
         seen = strip.difference(shapely.union_all(blocked)) if blocked else strip
         yield _zone(rule, wall, side, accessory.id, "vertical" if upright else "horizontal", seen)
+
+
+def _strip(accessory: Accessory, wall: Wall, *, upright: bool) -> Polygon:
+    left, bottom, right, top = accessory.bounds
+    return shapely.box(left, 0.0, right, _ceiling(wall)) if upright else shapely.box(0.0, bottom, wall.length, top)
 
 
 def _blocked(opening: Opening, accessory: Accessory, wall: Wall, *, upright: bool) -> Polygon:
@@ -134,7 +139,7 @@ def _ceiling(wall: Wall) -> float:
 
 
 def _zone(rule: ZoneRule, wall: Wall, side: Side, source: str, form: Form, area: BaseGeometry) -> Zone:
-    clipped = shapely.intersection(area, face_outline(wall))
+    clipped = area if wall.top is None else shapely.intersection(area, face_outline(wall))
     return Zone(wall.id, side, source, form, clipped, rule.clause, rule.reason.format(source=source))
 
 

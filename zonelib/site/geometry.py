@@ -9,9 +9,11 @@ from zonelib.site.model import Accessory, Opening, Wall
 __all__ = ["accessory_box", "face_outline", "opening_box", "openings_area", "solid_area", "top_line"]
 
 
-def face_outline(wall: Wall) -> Polygon:
-    """Return the outline of a wall's face."""
-    return Polygon([(wall.length, 0.0), (0.0, 0.0), *wall.profile])
+def face_outline(wall: Wall, *, grown: float = 0.0) -> Polygon:
+    """Return the outline of a wall's face, grown on all sides where asked [mm]."""
+    (left, first), *middle, (right, last) = wall.profile
+    top = [(left - grown, first + grown), *((x, y + grown) for x, y in middle), (right + grown, last + grown)]
+    return Polygon([(right + grown, -grown), (left - grown, -grown), *top])
 
 
 def top_line(wall: Wall) -> LineString:
