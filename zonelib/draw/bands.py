@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -17,7 +18,9 @@ from zonelib.site.model import Route
 
 __all__ = ["draw_dots", "draw_zones", "label_others", "label_zones", "other_zones", "served_zones"]
 
-SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.14, 0.86, 0.08, 0.92)
+SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.14, 0.86, 0.08, 0.92)
+"""Where along a zone its label may stand, best first."""
+
 PITCH = 0.8
 """Distance of the dots from each other [em]."""
 
@@ -104,7 +107,7 @@ def label_others(board: Board, others: Sequence[Zone], routes: Sequence[Route]) 
         full = f"{owner}: not for {cable}, expect one here" if routes else f"{owner}: expect a cable here"
         variants = (owner,) if zone.source in said else (full, f"{owner}: not for {cable}", owner)
         for words in variants:
-            text = _text(board, words, "text-other")
+            text = _text(board, words, "text-other", size=0.85)
             if board.label(text, _spots(board, zone, text), dearest=3.0):
                 said.add(zone.source)
                 break
@@ -113,8 +116,8 @@ def label_others(board: Board, others: Sequence[Zone], routes: Sequence[Route]) 
             board.note(f"{source}'s zone, outlined: not for {cable}, expect one here.")
 
 
-def _text(board: Board, words: str, css: str) -> Text:
-    return Text(css=css, part="zones", text=words, x=0, y=0, size=0.92 * board.em)
+def _text(board: Board, words: str, css: str, *, size: float = 0.92) -> Text:
+    return Text(css=css, part="zones", text=words, x=0, y=0, size=size * board.em)
 
 
 def _spots(board: Board, zone: Zone, text: Text) -> Iterator[Spot]:
@@ -126,6 +129,10 @@ def _spots(board: Board, zone: Zone, text: Text) -> Iterator[Spot]:
     pieces = sorted(polygons(area), key=lambda polygon: -polygon.area)
     for rank, polygon in enumerate(pieces):
         yield from _along(Box(*polygon.bounds), text, upright=zone.form != "horizontal", cost=0.1 * rank)
+    if zone.form == "horizontal":
+        yield _off_wall(
+            board, max((Box(*polygon.bounds) for polygon in pieces), key=lambda box: box.right), text
+        )
 
 
 def _along(box: Box, text: Text, *, upright: bool, cost: float) -> Iterator[Spot]:
@@ -140,11 +147,17 @@ def _along(box: Box, text: Text, *, upright: bool, cost: float) -> Iterator[Spot
             yield Spot(x + aside, along, dear, turned=True) if upright else Spot(along, y + aside, dear)
 
 
+def _off_wall(board: Board, box: Box, text: Text) -> Spot:
+    """Return the spot right of a narrow wall, with a line to where the strip ends."""
+    x = board.reach.right + 1.2 * board.em + text.box.width / 2
+    return Spot(x, box.centre[1], cost=1.0, target=(box.right, box.centre[1]))
+
+
 def _under_top(board: Board, text: Text) -> Iterator[Spot]:
     """Yield spots in the band below the top, level stretches and slopes alike."""
     far = next((rule.far for rule in board.book.pack.zones if rule.source == "top"), None) or text.box.height
     profile = [board.point(point) for point in board.wall.profile]
-    for rank, (start, end) in enumerate(zip(profile, profile[1:], strict=False)):
+    for rank, (start, end) in enumerate(pairwise(profile)):
         for step, share in enumerate(SHARES):
             x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
             for down, cost in ((far / 2, 0.0), (far + text.box.height, 1.0)):

@@ -12,7 +12,7 @@ from zonelib.draw.placing import Placer, Spot, nearest
 from zonelib.draw.scene import Drawn
 from zonelib.draw.shapes import Area, Box, Line, Point, Text
 from zonelib.rules.rulebook import Rulebook
-from zonelib.site.model import Side, Wall
+from zonelib.site.model import Accessory, Side, Wall
 
 __all__ = ["LAYERS", "Board"]
 
@@ -81,6 +81,11 @@ class Board:
             return shape
         return affine_transform(shape, [-1, 0, 0, 1, self.wall.length, 0])
 
+    @property
+    def accessories(self) -> tuple[Accessory, ...]:
+        """The wall's accessories, those out of sight only where they are to be shown."""
+        return tuple(one for one in self.wall.accessories if one.visible or self.shows("hidden"))
+
     def shows(self, part: str) -> bool:
         """Tell whether a part is to be drawn."""
         return part in self.show
@@ -89,11 +94,13 @@ class Board:
         """Lay shapes on a layer."""
         self.layers[layer].extend(shapes)
 
-    def fill(self, layer: str, css: str, shape: BaseGeometry, **words: str) -> None:
+    def fill(
+        self, layer: str, css: str, shape: BaseGeometry, *, part: str = "", name: str = "", alt: str = ""
+    ) -> None:
         """Lay every polygon of an area on a layer; the first carries its words."""
         for polygon in polygons(shape):
-            self.add(layer, Area(css=css, rings=rings_of(polygon), **words))
-            words.pop("alt", None)
+            self.add(layer, Area(css=css, rings=rings_of(polygon), part=part, name=name, alt=alt))
+            alt = ""
 
     def label(self, text: Text, spots: Iterable[Spot], *, dearest: float = 99.0) -> bool:
         """Place a label with its leader; False where it finds no room."""
@@ -103,7 +110,10 @@ class Board:
         words, spot = placed
         words = replace(words, plate=self._plate(words.box))
         if spot.target is not None:
-            self.add("marks", Line(css="leader", part=text.part, points=(nearest(words.box, spot.target), spot.target)))
+            self.add(
+                "marks",
+                Line(css="leader", part=text.part, points=(nearest(words.box, spot.target), spot.target)),
+            )
         self.add("labels", words)
         return True
 

@@ -1,33 +1,71 @@
 """Routes: what meets the rules solid, what does not dashed and numbered, points by letter."""
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from shapely import LineString
 
 from zonelib.draw.board import Board
+from zonelib.draw.contents import Contents
 from zonelib.draw.placing import Spot, beside, nearest
 from zonelib.draw.shapes import Box, Disc, Line, Point, Text, around
 from zonelib.draw.stretches import Ends, Failure, clipped, line_of, remaining
 from zonelib.draw.words import failure_alt, route_alt
+from zonelib.rules.legs import Leg, legs_of
 from zonelib.rules.words import letter
-from zonelib.site.model import Route
+from zonelib.site.model import Route, other_side
+from zonelib.site.tolerance import below
 
-__all__ = ["draw_numbers", "draw_points", "draw_route", "here"]
+__all__ = ["draw_routes"]
 
 ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
 LETTER_SIDES = (6, 7, 4, 5, 1, 2, 3, 0)
 
 
-def here(board: Board, failure: Failure) -> bool:
+def _here(board: Board, failure: Failure) -> bool:
     """Tell whether a failure is shown on this face; that of the other face's zones is not."""
     return failure.finding.rule != "wall-zone" or failure.finding.where.face == board.side
 
 
-def draw_route(board: Board, route: Route, failed: Sequence[Failure]) -> None:
+def draw_routes(board: Board, contents: Contents) -> None:
+    """Draw all routes, then their points, then the numbers of what fails on this face."""
+    shown = [
+        (route, [one for one in contents.failed_of(route) if _here(board, one)]) for route in contents.routes
+    ]
+    for route, failed in shown:
+        _route(board, route, failed)
+    if board.shows("points"):
+        for route in contents.routes:
+            _points(board, route, several=len(contents.routes) > 1)
+    for route, failed in shown:
+        _numbers(board, route, failed)
+    _elsewhere(board, [one.n for one in contents.failed if not _here(board, one)])
+
+
+def _elsewhere(board: Board, numbers: Sequence[int]) -> None:
+    if numbers:
+        which = f"Number {numbers[0]} lies" if len(numbers) == 1 else f"Numbers {_listed(numbers)} lie"
+        board.note(f"{which} on the {other_side(board.side)} face: see the picture of that face.")
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    return ", ".join(map(str, numbers[:-1])) + f" and {numbers[-1]}"
+
+
+def _route(board: Board, route: Route, failed: Sequence[Failure]) -> None:
     """Draw a route, its failing stretches apart."""
     ends = [(failure, failure.ends) for failure in failed if failure.ends]
-    for piece in remaining(LineString(route.points).length, [pair for _, pair in ends]):
-        _line(board, route, piece, "cable", alt=route_alt(route))
+    for leg in legs_of(route, board.wall, board.book):
+        for piece in remaining(leg.to_mm, [(0.0, leg.from_mm), *(pair for _, pair in ends)]):
+            if leg.covered:
+                _line(
+                    board,
+                    route,
+                    piece,
+                    "covering",
+                    alt=f"In {board.book.pack.protections[leg.protection].words}.",
+                )
+            _line(board, route, piece, _kind(board, leg), alt=route_alt(route))
     drawn: list[Ends] = []
     for failure, (low, high) in ends:
         for free in remaining(high, [*drawn, (0.0, low)]):
@@ -35,16 +73,21 @@ def draw_route(board: Board, route: Route, failed: Sequence[Failure]) -> None:
         drawn.append((low, high))
 
 
+def _kind(board: Board, leg: Leg) -> str:
+    """Return the class of a leg that meets the rules; one that is deep below this face is told apart."""
+    return "cable" if below(leg.depth(board.side), board.book.pack.walls.trigger_depth) else "cable-deep"
+
+
 def _line(board: Board, route: Route, ends: Ends, css: str, *, alt: str, n: int | None = None) -> None:
     reach = board.reach
-    line = LineString([board.point(point) for point in line_of(route, ends).coords])
+    line = LineString([board.point((x, y)) for x, y in line_of(route, ends).coords])
     for piece in clipped(line, (reach.left, reach.bottom, reach.right, reach.top)):
         points = tuple((float(x), float(y)) for x, y in piece.coords)
         board.add("cables", Line(css=css, part="routes", name=route.id, points=points, alt=alt, n=n))
         board.placer.avoid(points, 4.0)
 
 
-def draw_points(board: Board, route: Route, *, several: bool) -> None:
+def _points(board: Board, route: Route, *, several: bool) -> None:
     """Draw the points of a route with their letters, the route's id before them where several are drawn."""
     radius = 0.24 * board.em
     inside = []
@@ -70,16 +113,21 @@ def _letter(board: Board, name: str, box: Box) -> None:
         board.note(f"Point {name} is at {board.at(x):g}, {y:g}.")
 
 
-def draw_numbers(board: Board, route: Route, failed: Sequence[Failure]) -> None:
+def _numbers(board: Board, route: Route, failed: Sequence[Failure]) -> None:
     """Put the number of each failure on its stretch, or beside the route's start where all of it fails."""
     for failure in failed:
         spots = _on_whole(board, route) if failure.ends is None else _on_stretch(board, route, failure.ends)
-        radius = (0.72 if failure.n < 100 else 1.0) * board.em
-        spot = board.placer.find(lambda spot, r=radius: around(spot.x, spot.y, 2 * r, 2 * r), spots)
+        text = Text(css="", text=str(failure.n), x=0, y=0, size=0.95 * board.em, bold=True)
+        radius = max(0.72 * board.em, 0.55 * text.box.width)
+        spot = board.placer.find(partial(_round_box, radius), spots)
         if spot:
             _number(board, failure, spot, radius)
         else:
             board.note(failure_alt(failure))
+
+
+def _round_box(radius: float, spot: Spot) -> Box:
+    return around(spot.x, spot.y, 2 * radius, 2 * radius)
 
 
 def _number(board: Board, failure: Failure, spot: Spot, radius: float) -> None:
@@ -93,7 +141,8 @@ def _number(board: Board, failure: Failure, spot: Spot, radius: float) -> None:
         size=0.95 * board.em, bold=True,
     )  # fmt: skip
     if spot.target:
-        board.add("marks", Line(css="leader", part="findings", points=(nearest(disc.box, spot.target), spot.target)))
+        points = (nearest(disc.box, spot.target), spot.target)
+        board.add("marks", Line(css="leader", part="findings", points=points))
     board.add("labels", disc, text)
 
 

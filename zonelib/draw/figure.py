@@ -18,7 +18,13 @@ __all__ = ["figure", "save"]
 PX_PER_INCH = 96
 POINTS_PER_PX = 0.75
 DPI = 192
-RC = {"lines.scale_dashes": False, "pdf.fonttype": 42, "svg.fonttype": "none", "font.family": "DejaVu Sans", "text.usetex": False, "text.parse_math": False}
+RC: dict[Any, Any] = {
+    "font.family": "DejaVu Sans",
+    "lines.scale_dashes": False,
+    "pdf.fonttype": 42,
+    "text.parse_math": False,
+    "text.usetex": False,
+}
 
 
 def figure(scene: Scene) -> Figure:
@@ -47,12 +53,16 @@ def figure(scene: Scene) -> Figure:
 
 def save(scene: Scene, path: FilePath) -> None:
     """Write a scene as PNG or PDF, by the ending of the name; text in a PDF stays text."""
+    kind = path.suffix.lower().removeprefix(".")
     with rc_context(RC):
-        kind = path.suffix.lower().removeprefix(".")
+        figure(scene).savefig(path, format=kind, dpi=DPI, metadata=_metadata(scene, kind))
+
+
+def _metadata(scene: Scene, kind: str) -> dict[str, Any]:
+    if kind == "pdf":
         # Without a date the same case gives the same file.
-        when: dict[str, Any] = {"CreationDate": None} if kind == "pdf" else {}
-        named = {"Title": scene.title, **({"Subject": scene.description} if kind == "pdf" else {"Description": scene.description})}
-        figure(scene).savefig(path, format=kind, dpi=DPI, metadata=named | when)
+        return {"Title": scene.title, "Subject": scene.description, "CreationDate": None}
+    return {"Title": scene.title, "Description": scene.description}
 
 
 def _points(ems: float, scene: Scene) -> float:
@@ -65,7 +75,8 @@ def _paint(css: str, scene: Scene) -> dict[str, Any]:
     dash = (0, [length * scene.em / scene.scale * POINTS_PER_PX for length in style.dash])
     return {
         "facecolor": style.fill or "none", "edgecolor": style.stroke or "none", "linewidth": width,
-        "linestyle": dash if style.dash else "-", "capstyle": "round" if style.round else "butt", "joinstyle": "round",
+        "linestyle": dash if style.dash else "-", "joinstyle": "round",
+        "capstyle": "round" if style.round else "butt",
     }  # fmt: skip
 
 

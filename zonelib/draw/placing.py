@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from zonelib.draw.shapes import Box, Point, Text
 
@@ -47,7 +48,7 @@ class Placer:
 
     def avoid(self, points: Sequence[Point], cost: float) -> None:
         """Make labels that a line crosses dearer."""
-        self._lines.extend((start, end, cost) for start, end in zip(points, points[1:], strict=False))
+        self._lines.extend((start, end, cost) for start, end in pairwise(points))
 
     def free(self, box: Box) -> bool:
         """Tell whether a box is on the stage and touches nothing taken."""
@@ -62,7 +63,9 @@ class Placer:
         spot = self.find(lambda spot: moved(spot).box, spots, dearest=dearest)
         return (moved(spot), spot) if spot else None
 
-    def find(self, box_at: Callable[[Spot], Box], spots: Iterable[Spot], *, dearest: float = 99.0) -> Spot | None:
+    def find(
+        self, box_at: Callable[[Spot], Box], spots: Iterable[Spot], *, dearest: float = 99.0
+    ) -> Spot | None:
         """Return the cheapest spot whose box is free, and take that box and the leader to it."""
         best, least = None, dearest
         for spot in spots:
@@ -122,7 +125,9 @@ def _crosses(start: Point, end: Point, box: Box) -> bool:
     return enter < leave
 
 
-def beside(thing: Box, size: tuple[float, float], em: float, *, sides: Sequence[int] = range(8)) -> Iterator[Spot]:
+def beside(
+    thing: Box, size: tuple[float, float], em: float, *, sides: Sequence[int] = range(8)
+) -> Iterator[Spot]:
     """Yield spots round a thing, nearest first.
 
     Parameters

@@ -24,21 +24,17 @@ def draw_rulers(board: Board) -> None:
     _left(board, _distinct(_heights(board)))
 
 
-def _shown(board: Board) -> list[tuple[float, float]]:
-    return [(one.x, one.y) for one in board.wall.accessories if one.visible or board.shows("hidden")]
-
-
 def _places(board: Board) -> list[float]:
     wall, face = board.wall, board.wall.face(board.side)
     edges = [edge for opening in wall.openings for edge in (opening.bounds[0], opening.bounds[2])]
     bends = [x for x, _ in wall.profile]
-    centres = [x for x, _ in _shown(board)]
+    centres = [one.x for one in board.accessories]
     return [0.0, wall.length, *edges, *bends, *centres, *face.internal_corners, *face.external_corners]
 
 
 def _heights(board: Board) -> list[float]:
     edges = [edge for opening in board.wall.openings for edge in (opening.bounds[1], opening.bounds[3])]
-    return [0.0, *edges, *(y for _, y in board.wall.profile), *(y for _, y in _shown(board))]
+    return [0.0, *edges, *(y for _, y in board.wall.profile), *(one.y for one in board.accessories)]
 
 
 def _distinct(values: Sequence[float]) -> list[float]:
@@ -58,7 +54,9 @@ def _below(board: Board, places: Sequence[float]) -> None:
     order = sorted(range(len(places)), key=lambda index: board.at(places[index]))
     wanted = [board.at(places[index]) for index in order]
     _rule(board, (wanted[0], line), (wanted[-1], line))
-    for index, at, middle in zip(order, wanted, spread(wanted, [sizes[index] for index in order]), strict=True):
+    for index, at, middle in zip(
+        order, wanted, spread(wanted, [sizes[index] for index in order]), strict=True
+    ):
         text = texts[index]
         drop = words if upright else foot - 1.75 * em - text.box.width / 2
         _tick(board, ((at, line + 0.25 * em), (at, line - 0.25 * em), (middle, foot - 1.6 * em)))
@@ -80,7 +78,9 @@ def _text(board: Board, words: str) -> Text:
 
 
 def _put(board: Board, text: Text, x: float, y: float, *, turned: bool = False) -> None:
-    board.add("margin", Text(css=text.css, part=text.part, text=text.text, x=x, y=y, size=text.size, turned=turned))
+    board.add(
+        "margin", Text(css=text.css, part=text.part, text=text.text, x=x, y=y, size=text.size, turned=turned)
+    )
 
 
 def _rule(board: Board, start: tuple[float, float], end: tuple[float, float]) -> None:

@@ -5,7 +5,7 @@ from typing import Self
 
 from zonelib.draw.metrics import LINE, text_width
 
-__all__ = ["Area", "Box", "Disc", "Dots", "Line", "Point", "Shape", "Text", "around"]
+__all__ = ["Area", "Box", "Disc", "Dots", "Line", "Point", "Shape", "Text", "around", "corners_of"]
 
 Point = tuple[float, float]
 
@@ -64,6 +64,11 @@ class Box:
 def around(x: float, y: float, width: float, height: float) -> Box:
     """Return the box of a size about a centre [mm]."""
     return Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+
+
+def corners_of(box: Box) -> tuple[Point, ...]:
+    """Return the corners of a box, from the lower left one round to the upper left one [mm]."""
+    return (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -13,6 +13,9 @@ from zonelib.site.model import Route
 
 __all__ = ["Failure", "clipped", "failures", "line_of", "remaining"]
 
+_SHORTEST = 0.01
+"""A shorter piece would not show [mm]."""
+
 Ends = tuple[float, float]
 
 WHOLE = frozenset({"wall-rcd", "metal-wall", "route-joins"})
@@ -65,10 +68,10 @@ def remaining(total: float, taken: Sequence[Ends]) -> Iterator[Ends]:
     """Yield the pieces of a length that are left when stretches are taken out [mm]."""
     start = 0.0
     for low, high in sorted(taken):
-        if low > start:
-            yield start, low
+        if min(low, total) > start + _SHORTEST:
+            yield start, min(low, total)
         start = max(start, high)
-    if start < total:
+    if start < total - _SHORTEST:
         yield start, total
 
 

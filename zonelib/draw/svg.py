@@ -36,7 +36,7 @@ def _document(scene: Scene, name: str) -> Iterator[str]:
     labels = quoteattr(f"{name}-title {name}-desc")
     yield (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="zl-picture" {size} viewBox="{box}" {data} '
-        f"data-wall={quoteattr(_clean(scene.wall))} role=\"group\" aria-labelledby={labels}>"
+        f'data-wall={quoteattr(_clean(scene.wall))} role="group" aria-labelledby={labels}>'
     )
     yield f"<title id={quoteattr(f'{name}-title')}>{_text(scene.title)}</title>"
     yield f"<desc id={quoteattr(f'{name}-desc')}>{_text(scene.description)}</desc>"
@@ -49,14 +49,17 @@ def _document(scene: Scene, name: str) -> Iterator[str]:
 
 def stylesheet(em: float) -> str:
     """Return the rules of the classes for a text size [mm], forced colours included."""
-    rules = [f".zl-picture text{{font-family:{FONT}}}", ".zl-picture [data-n]:focus{outline:.2em solid #1c2733}"]
-    rules += [f".zl-picture .{css}{{{_rule(css, style, em)}}}" for css, style in LOOK.items()]
+    rules = [
+        f".zl-picture text{{font-family:{FONT}}}",
+        ".zl-picture [data-n]:focus{outline:.2em solid #1c2733}",
+    ]
+    rules += [f".zl-picture .{css}{{{_rule(style, em)}}}" for css, style in LOOK.items()]
     forced = [f".zl-picture .{css}{{{_forced(css, style)}}}" for css, style in LOOK.items()]
     rules.append(f"@media (forced-colors:active){{.zl-picture{{forced-color-adjust:none}}{''.join(forced)}}}")
     return "".join(rules)
 
 
-def _rule(css: str, style: Style, em: float) -> str:
+def _rule(style: Style, em: float) -> str:
     parts = [f"fill:{style.fill or 'none'}"]
     if style.stroke:
         parts += [f"stroke:{style.stroke}", f"stroke-width:{_n(style.width * em)}px", "stroke-linejoin:round"]
@@ -133,7 +136,9 @@ def _text(words: str) -> str:
 
 def _clean(words: str) -> str:
     """Leave out what XML cannot hold."""
-    return "".join(letter for letter in words if letter in "\t\n" or (letter >= " " and letter not in "\ufffe\uffff"))
+    return "".join(
+        letter for letter in words if letter in "\t\n" or (letter >= " " and letter not in "\ufffe\uffff")
+    )
 
 
 def _n(value: float) -> str:

@@ -1,15 +1,25 @@
 """What is there: outline, openings, accessories, corners, fixings, each with its label."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
 
-from zonelib.draw.board import Board
+from zonelib.draw.board import Board, polygons, rings_of
 from zonelib.draw.placing import Spot, beside
-from zonelib.draw.shapes import Area, Box, Line, Point, Text, around
-from zonelib.draw.words import accessory_alt, kind_words, opening_alt
+from zonelib.draw.shapes import Area, Box, Line, Text, around, corners_of
+from zonelib.draw.words import accessory_alt, fixing_alt, kind_words, opening_alt
 from zonelib.site.geometry import face_outline
-from zonelib.site.model import Accessory, Fixing, Opening
+from zonelib.site.model import Accessory, Fixing
 
-__all__ = ["draw_accessories", "draw_corners", "draw_fixings", "draw_openings", "draw_outline", "label_accessories", "label_openings"]
+__all__ = [
+    "draw_accessories",
+    "draw_corners",
+    "draw_fixings",
+    "draw_openings",
+    "draw_outline",
+    "label_accessories",
+    "label_openings",
+]
 
 CORNERS_FIRST = (4, 5, 6, 7, 0, 1, 2, 3)
 """An accessory's own zones run from its four sides, so its name stands off a corner."""
@@ -19,24 +29,24 @@ def draw_outline(board: Board) -> None:
     """Draw the face and its edge."""
     outline = board.area(face_outline(board.wall))
     board.fill("ground", "face", outline)
-    board.fill("edges", "outline", outline)
-    ring = list(outline.exterior.coords)
-    board.placer.avoid([(float(x), float(y)) for x, y in ring], 1.5)
-
-
-def _corners_of(box: Box) -> tuple[Point, ...]:
-    return (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
+    board.fill("things", "outline", outline)
+    for polygon in polygons(outline):
+        ring = rings_of(polygon)[0]
+        board.placer.avoid((*ring, ring[0]), 1.5)
 
 
 def draw_openings(board: Board) -> None:
     """Draw doors, windows and hatches, crossed through as what is not wall."""
     for opening in board.wall.openings:
         box = board.box(opening.bounds)
-        ring = _corners_of(box)
-        board.add("things", Area(css="opening", part="openings", name=opening.id, alt=opening_alt(opening), rings=(ring,)))
+        ring = corners_of(box)
+        board.add(
+            "things",
+            Area(css="opening", part="openings", name=opening.id, alt=opening_alt(opening), rings=(ring,)),
+        )
         for one, other in ((ring[0], ring[2]), (ring[1], ring[3])):
             board.add("things", Line(css="opening-cross", part="openings", points=(one, other)))
-        board.placer.avoid((*ring, ring[0]), 0.8)
+        board.placer.avoid((*ring, ring[0]), 2.0)
 
 
 def label_openings(board: Board) -> None:
@@ -55,35 +65,43 @@ def _inside(box: Box) -> Iterator[Spot]:
             yield Spot(x, box.bottom + share * box.height, cost=0.05 * step + 0.6 * turned, turned=turned)
 
 
-def draw_accessories(board: Board) -> None:
+def draw_accessories(board: Board, accessories: Sequence[Accessory]) -> None:
     """Draw the accessories of this face, and dashed those behind it or out of sight."""
-    for accessory in _shown(board):
+    for accessory in accessories:
         box = board.box(accessory.bounds)
         css = "accessory" if _plain(board, accessory) else "accessory-behind"
         alt = accessory_alt(accessory)
-        board.add("things", Area(css=css, part="accessories", name=accessory.id, alt=alt, rings=(_corners_of(box),)))
+        board.add(
+            "things", Area(css=css, part="accessories", name=accessory.id, alt=alt, rings=(corners_of(box),))
+        )
         board.placer.block(box)
-
-
-def _shown(board: Board) -> list[Accessory]:
-    return [one for one in board.wall.accessories if one.visible or board.shows("hidden")]
 
 
 def _plain(board: Board, accessory: Accessory) -> bool:
     return accessory.visible and accessory.face == board.side
 
 
-def label_accessories(board: Board) -> None:
+def label_accessories(board: Board, accessories: Sequence[Accessory]) -> None:
     """Label each accessory by id and kind; without room for that by id, without room for that below."""
-    for accessory in _shown(board):
+    for accessory in accessories:
         box = board.box(accessory.bounds)
         words = _words(board, accessory)
         for line in (f"{accessory.id} {words}", accessory.id):
             text = _text(board, line, "text", name=accessory.id, bold=True)
-            if board.label(text, beside(box, _size(text), board.em, sides=CORNERS_FIRST), dearest=9.0):
+            if board.label(text, _off_corners(board, box, text), dearest=9.0):
                 break
         else:
             board.note(accessory_alt(accessory))
+
+
+def _off_corners(board: Board, box: Box, text: Text) -> Iterator[Spot]:
+    """Yield spots round an accessory, dearer where the name would stand closer to another one."""
+    about = [board.box(one.bounds).grown(0.7 * board.em) for one in board.accessories]
+    others = [other for other in about if not other.holds(box)]
+    width, height = _size(text)
+    for spot in beside(box, (width, height), board.em, sides=CORNERS_FIRST):
+        near = around(spot.x, spot.y, width, height)
+        yield replace(spot, cost=spot.cost + 1.2 * any(near.meets(other) for other in others))
 
 
 def _words(board: Board, accessory: Accessory) -> str:
@@ -105,7 +123,7 @@ def draw_corners(board: Board) -> None:
 
 def _top_at(board: Board, x: float) -> float:
     profile = board.wall.profile
-    for (x0, y0), (x1, y1) in zip(profile, profile[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(profile):
         if x0 <= x <= x1:
             return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
     return board.height
@@ -117,12 +135,17 @@ def draw_fixings(board: Board, fixings: tuple[Fixing, ...]) -> None:
     for fixing in fixings:
         x, y = board.at(fixing.x), fixing.y
         for dx, dy in ((arm, arm), (arm, -arm)):
-            board.add("marks", Line(css="fixing", part="fixings", name=fixing.id, points=((x - dx, y - dy), (x + dx, y + dy))))
+            board.add(
+                "marks",
+                Line(
+                    css="fixing", part="fixings", name=fixing.id, points=((x - dx, y - dy), (x + dx, y + dy))
+                ),
+            )
         cross = around(x, y, 2 * arm, 2 * arm)
         board.placer.block(cross)
         text = _text(board, f"{fixing.id} fixing", "text", name=fixing.id)
         if not board.label(text, beside(cross, _size(text), board.em), dearest=9.0):
-            board.note(f"{fixing.id} is a fixing at {fixing.x:g}, {fixing.y:g}.")
+            board.note(fixing_alt(fixing))
 
 
 def _text(board: Board, words: str, css: str, *, name: str = "", bold: bool = False) -> Text:

@@ -2,23 +2,29 @@
 
 from collections.abc import Collection, Sequence
 
-from zonelib.draw.bands import draw_dots, draw_zones, label_others, label_zones, other_zones, served_zones
+from zonelib.draw.bands import draw_dots, draw_zones, label_others, label_zones
 from zonelib.draw.board import Board
-from zonelib.draw.cables import draw_numbers, draw_points, draw_route, here
+from zonelib.draw.cables import draw_routes
 from zonelib.draw.captions import Margin, draw_foot, draw_head
+from zonelib.draw.contents import Contents, contents_of
+from zonelib.draw.describe import description
 from zonelib.draw.placing import Placer
 from zonelib.draw.rulers import ACROSS, draw_rulers, margin_of
 from zonelib.draw.scene import EVERY_PART, Scene
-from zonelib.draw.shapes import Area, Box
-from zonelib.draw.stretches import Failure, failures
+from zonelib.draw.shapes import Area, Box, corners_of
 from zonelib.draw.things import (
-    draw_accessories, draw_corners, draw_fixings, draw_openings, draw_outline, label_accessories, label_openings,
-)  # fmt: skip
-from zonelib.draw.words import description, subtitle, title, zone_words
+    draw_accessories,
+    draw_corners,
+    draw_fixings,
+    draw_openings,
+    draw_outline,
+    label_accessories,
+    label_openings,
+)
+from zonelib.draw.words import subtitle, title
 from zonelib.rules.finding import Finding
 from zonelib.rules.pack import Pack
 from zonelib.rules.rulebook import Rulebook
-from zonelib.rules.zones import Zone
 from zonelib.site.model import Case, Route, Side, Wall
 
 __all__ = ["wall_scene"]
@@ -31,8 +37,6 @@ NARROWEST = 46.0
 
 HEADROOM = 1.8
 """Room above the wall for labels [em]."""
-
-Failed = list[tuple[Route, tuple[Failure, ...]]]
 
 
 def wall_scene(
@@ -65,14 +69,13 @@ def wall_scene(
     """
     drawn = [route for route in case.routes if route.wall == wall and (routes is None or route.id in routes)]
     board = _board(case, case.wall(wall), face, pack, routes=drawn, show=show)
-    failed: Failed = [(route, failures(route, findings)) for route in drawn]
-    zones = served_zones(board, drawn) if board.shows("zones") else ()
-    others = other_zones(board, zones) if board.shows("other-zones") and board.shows("zones") else ()
-    _draw(board, case, drawn, failed, zones, others)
+    contents = contents_of(board, case, drawn, findings)
+    _draw(board, contents)
     view = _frame(board, pack, drawn)
+    words = description(board.wall, face, board.book, contents)
     return Scene(
         wall=wall, face=face, length=board.wall.length, height=board.height, em=board.em, scale=board.scale,
-        view=view, title=title(board.wall, face), description=_described(board, drawn, failed, zones, others),
+        view=view, title=title(board.wall, face), description=words,
         shapes=board.shapes, notes=tuple(board.notes),
     )  # fmt: skip
 
@@ -101,55 +104,20 @@ def _reach(wall: Wall, side: Side, routes: Sequence[Route]) -> Box:
     return Box(left, bottom, right, min(max([height, *(y for _, y in points)]), height + far_y))
 
 
-def _draw(
-    board: Board, case: Case, routes: Sequence[Route], failed: Failed, zones: Sequence[Zone], others: Sequence[Zone]
-) -> None:
+def _draw(board: Board, contents: Contents) -> None:
     draw_outline(board)
-    draw_zones(board, zones, others)
+    draw_zones(board, contents.zones, contents.others)
     draw_openings(board)
     draw_corners(board)
-    if board.shows("accessories"):
-        draw_accessories(board)
-    if board.shows("routes"):
-        _draw_routes(board, routes, failed)
-    if board.shows("fixings"):
-        here_fixed = [one for one in case.fixings if one.wall == board.wall.id and one.face == board.side]
-        draw_fixings(board, tuple(here_fixed))
+    draw_accessories(board, contents.accessories)
+    draw_routes(board, contents)
+    draw_fixings(board, contents.fixings)
     if board.shows("labels"):
-        _label(board, routes, zones, others)
-    draw_dots(board, zones)
-
-
-def _draw_routes(board: Board, routes: Sequence[Route], failed: Failed) -> None:
-    shown = [(route, tuple(one for one in every if here(board, one))) for route, every in failed]
-    for route, some in shown:
-        draw_route(board, route, some if board.shows("findings") else ())
-    if board.shows("points"):
-        for route in routes:
-            draw_points(board, route, several=len(routes) > 1)
-    for route, some in shown if board.shows("findings") else ():
-        draw_numbers(board, route, some)
-    if board.shows("findings"):
-        _elsewhere(board, [one.n for _, every in failed for one in every if not here(board, one)])
-
-
-def _elsewhere(board: Board, numbers: Sequence[int]) -> None:
-    if numbers:
-        other = "rear" if board.side == "front" else "front"
-        which = f"Number {numbers[0]} lies" if len(numbers) == 1 else f"Numbers {_listed(numbers)} lie"
-        board.note(f"{which} on the {other} face: see the picture of that face.")
-
-
-def _listed(numbers: Sequence[int]) -> str:
-    return ", ".join(map(str, numbers[:-1])) + f" and {numbers[-1]}"
-
-
-def _label(board: Board, routes: Sequence[Route], zones: Sequence[Zone], others: Sequence[Zone]) -> None:
-    if board.shows("accessories"):
-        label_accessories(board)
-    label_zones(board, zones, routes)
-    label_openings(board)
-    label_others(board, others, routes)
+        label_accessories(board, contents.accessories)
+        label_zones(board, contents.zones, contents.routes)
+        label_openings(board)
+        label_others(board, contents.others, contents.routes)
+    draw_dots(board, contents.zones)
 
 
 def _frame(board: Board, pack: Pack, routes: Sequence[Route]) -> Box:
@@ -158,26 +126,13 @@ def _frame(board: Board, pack: Pack, routes: Sequence[Route]) -> Box:
     if board.shows("dimensions"):
         draw_rulers(board)
     room = margin_of(board)
-    high = max([board.reach.top + 0.5 * em, *(box.top for box in board.placer.taken)])
+    high = max([board.reach.top + 0.9 * em, *(box.top for box in board.placer.taken)])
     margin = Margin(min(room.left, board.reach.left - em), max(board.placer.stage.right, room.right), high)
     if board.shows("title"):
         draw_head(board, margin, title(board.wall, board.side), subtitle(board.wall, routes, pack))
     top, margin.y = margin.y, room.bottom - 0.6 * em
     draw_foot(board, margin, pack)
     view = Box(margin.left - 0.8 * em, margin.y - 0.8 * em, margin.right + 0.8 * em, top + 0.8 * em)
-    corners = ((view.left, view.bottom), (view.right, view.bottom), (view.right, view.top), (view.left, view.top))
+    corners = corners_of(view)
     board.layers["ground"].insert(0, Area(css="paper", part="paper", rings=(corners,)))
     return view
-
-
-def _described(
-    board: Board, routes: Sequence[Route], failed: Failed, zones: Sequence[Zone], others: Sequence[Zone]
-) -> str:
-    shown = [one for one in board.wall.accessories if one.visible or board.shows("hidden")]
-    words = [f"{zone_words(zone, board.book)}, {zone.reason}" for zone in zones]
-    return description(
-        board.wall, board.side, zones=words, others=list(dict.fromkeys(zone.source for zone in others)),
-        routes=routes if board.shows("routes") else (),
-        failed=[one for _, some in failed for one in some] if board.shows("findings") else (),
-        accessories=shown if board.shows("accessories") else (),
-    )  # fmt: skip

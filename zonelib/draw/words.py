@@ -1,15 +1,25 @@
 """The words of a drawing: labels, and sentences that say the same without it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from zonelib.draw.stretches import Failure
 from zonelib.rules.pack import Pack
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.words import leg_words, letter, mm
 from zonelib.rules.zones import Zone
-from zonelib.site.model import Accessory, Opening, Route, Side, Wall
+from zonelib.site.model import Accessory, Fixing, Opening, Route, Side, Wall
 
-__all__ = ["accessory_alt", "description", "failure_alt", "kind_words", "opening_alt", "route_alt", "subtitle", "title", "zone_words"]
+__all__ = [
+    "accessory_alt",
+    "failure_alt",
+    "fixing_alt",
+    "kind_words",
+    "opening_alt",
+    "route_alt",
+    "subtitle",
+    "title",
+    "zone_words",
+]
 
 
 def kind_words(kind: str) -> str:
@@ -56,7 +66,9 @@ def zone_words(zone: Zone, book: Rulebook) -> str:
 def opening_alt(opening: Opening) -> str:
     """Return an opening as a sentence."""
     left, bottom, right, top = opening.bounds
-    return f"{opening.id} {opening.kind}: from x {mm(left)} to {mm(right)}, from {mm(bottom)} to {mm(top)} high."
+    return (
+        f"{opening.id} {opening.kind}: from x {mm(left)} to {mm(right)}, from {mm(bottom)} to {mm(top)} high."
+    )
 
 
 def accessory_alt(accessory: Accessory) -> str:
@@ -64,7 +76,9 @@ def accessory_alt(accessory: Accessory) -> str:
     unseen = "" if accessory.visible else ", out of sight"
     place = f"centre at x {mm(accessory.x)}, {mm(accessory.y)} high"
     size = f"{mm(accessory.width)} × {mm(accessory.height)}"
-    return f"{accessory.id} {kind_words(accessory.kind)}, {accessory.face} face{unseen}: {place}, size {size}."
+    return (
+        f"{accessory.id} {kind_words(accessory.kind)}, {accessory.face} face{unseen}: {place}, size {size}."
+    )
 
 
 def route_alt(route: Route) -> str:
@@ -73,49 +87,21 @@ def route_alt(route: Route) -> str:
     return f"Route {route.id}: {points}."
 
 
+def fixing_alt(fixing: Fixing) -> str:
+    """Return a fixing as a sentence."""
+    return f"{fixing.id} fixing: at {mm(fixing.x)}, {mm(fixing.y)}, {mm(fixing.penetration)} mm deep."
+
+
 def failure_alt(failure: Failure) -> str:
     """Return a failing stretch as sentences; its number is that of the finding's text."""
     where = failure.finding.where
     if failure.ends is None:
         return f"Number {failure.n}: route {failure.finding.subject} as a whole. {_said(failure)}."
     low, high = failure.ends
-    legs = leg_words(where.legs)
-    return f"Number {failure.n}: route {failure.finding.subject}, {legs}, {mm(low)} to {mm(high)} mm along it. {_said(failure)}."
+    place = f"{leg_words(where.legs)}, {mm(low)} to {mm(high)} mm along it"
+    return f"Number {failure.n}: route {failure.finding.subject}, {place}. {_said(failure)}."
 
 
 def _said(failure: Failure) -> str:
     reason = failure.finding.reason
     return reason[:1].upper() + reason[1:]
-
-
-def description(
-    wall: Wall, side: Side, *, zones: Sequence[str], others: Sequence[str], routes: Sequence[Route],
-    failed: Sequence[Failure], accessories: Sequence[Accessory],
-) -> str:  # fmt: skip
-    """Return the text alternative of a whole drawing, from the same data as its shapes."""
-    return " ".join(_sentences(wall, side, zones, others, routes, failed, accessories))
-
-
-def _sentences(
-    wall: Wall, side: Side, zones: Sequence[str], others: Sequence[str], routes: Sequence[Route],
-    failed: Sequence[Failure], accessories: Sequence[Accessory],
-) -> Iterator[str]:  # fmt: skip
-    yield f"{title(wall, side)}: {mm(wall.length)} mm long, {_height(wall)}, {mm(wall.thickness)} mm thick."
-    if side == "rear":
-        yield "It is drawn mirrored, as seen from the rear; every x is measured in the front view."
-    yield from map(opening_alt, wall.openings)
-    yield from map(accessory_alt, accessories)
-    if zones:
-        yield f"Zones: {'; '.join(zones)}."
-    if others:
-        yield f"Zones of accessories this cable is not joined to: {'; '.join(others)}. Expect a cable there too."
-    yield from map(route_alt, routes)
-    yield from map(failure_alt, failed)
-
-
-def _height(wall: Wall) -> str:
-    heights = [y for _, y in wall.profile]
-    if max(heights) == min(heights):
-        return f"{mm(heights[0])} mm high"
-    line = ", ".join(f"{mm(y)} mm at x {mm(x)}" for x, y in wall.profile)
-    return f"with a top that is {line}"
