@@ -36,11 +36,14 @@ def answer_troubles(value: object, known: Collection[str]) -> list[str]:
     if points:
         return [points]
     legs = max(len(value["points"]) - 1, 0)
+
+    def is_known(covering: object) -> bool:
+        return _among(covering, known)
+
+    depth, covering = value["depth"], value["protection"]
     checks = [
-        _legs_trouble(value["depth"], legs, part="depth", allowed=_is_depth, words=f"0 to {DEEPEST:g} mm"),
-        _legs_trouble(
-            value["protection"], legs, part="covering", allowed=lambda p: _among(p, known), words="one on the list"
-        ),
+        _legs_trouble(depth, legs, part="depth", allowed=_is_depth, words=f"0 to {DEEPEST:g} mm"),
+        _legs_trouble(covering, legs, part="covering", allowed=is_known, words="one on the list"),
         _rcd_trouble(value["rcd"]),
     ]
     return [trouble for trouble in checks if trouble]
@@ -54,8 +57,9 @@ def _found(value: object) -> str:
 
 
 def _is_number(value: object, low: float, high: float) -> bool:
-    real = isinstance(value, int | float) and not isinstance(value, bool)
-    return real and math.isfinite(value) and low <= value <= high  # type: ignore[arg-type]  # `real` narrows it
+    if not isinstance(value, int | float) or isinstance(value, bool):
+        return False
+    return math.isfinite(value) and low <= value <= high
 
 
 def _is_depth(value: object) -> bool:
@@ -67,8 +71,9 @@ def _among(value: object, known: Collection[str]) -> bool:
 
 
 def _is_place(value: object) -> bool:
-    pair = isinstance(value, list | tuple) and len(value) == len(("x", "y"))
-    return pair and all(_is_number(part, -FURTHEST, FURTHEST) for part in value)  # type: ignore[attr-defined]
+    if not isinstance(value, list | tuple) or len(value) != len(("x", "y")):
+        return False
+    return all(_is_number(part, -FURTHEST, FURTHEST) for part in value)
 
 
 def _points_trouble(points: object) -> str:

@@ -1,4 +1,4 @@
-"""The sketch pad as a widget: one page script beside it, and a border that trusts nothing from the browser."""
+"""The sketch pad as a widget: a page script beside it, and a border that trusts nothing from the browser."""
 
 from pathlib import Path
 from typing import Any
@@ -11,7 +11,7 @@ from zonelib.sheet.incoming import answer_troubles
 __all__ = ["Pad"]
 
 STATIC = Path(__file__).parent / "static"
-NOT_TAKEN = "This change was not kept: {troubles}. Your last kept answer is safe. Undo, or open this page again."
+NOT_TAKEN = "This change was not kept: {troubles}. The answer kept before it is safe. Undo brings it back."
 
 
 class Pad(anywidget.AnyWidget):
@@ -82,5 +82,5 @@ class Pad(anywidget.AnyWidget):
 
     @traitlets.observe("answer")
     def _forget_what_spoke_of_the_old_one(self, _change: traitlets.Bunch) -> None:
-        self.result = None
+        self.set_trait("result", None)
         self.saved = ""

@@ -905,8 +905,8 @@ class Pointer {
   movePinch() {
     if (this.touches.size < 2) return;
     const now = this.span();
+    this.store.dispatch({ type: "zoom", factor: now.wide / this.pinch.wide, at: this.picture(this.pinch.mid) });
     this.shift(this.pinch.mid, now.mid);
-    this.store.dispatch({ type: "zoom", factor: now.wide / this.pinch.wide, at: this.picture(now.mid) });
     this.pinch = now;
   }
 
@@ -935,7 +935,10 @@ class Pointer {
 
 // ---------------------------------------------------------------- 11. parts of the page
 
-/** @typedef {{el: HTMLElement, update: (state: State, before: State|null) => void, stop?: () => void}} Part */
+/**
+ * A part of the page. One that `follows` is brought up to date while the cursor moves, the others on real changes only.
+ * @typedef {{el: HTMLElement, update: (state: State, before: State|null) => void, follows?: boolean, stop?: () => void}} Part
+ */
 
 const isZoomed = (state) => state.view.w < state.base.w - NEAR;
 const drawable = (state) => isOpen(state.task, "points");
@@ -943,7 +946,7 @@ const bothFaces = (state) => Boolean(state.task.pictures?.front && state.task.pi
 const panBy = (x, y) => (state) => ({ type: "pan", by: [(x * state.view.w) / 3, (y * state.view.h) / 3] });
 const toolbarGroup = (words, items) => ({ words, items });
 
-const TOOLBAR = [
+const DRAW_BAR = [
   toolbarGroup("What a click does", [
     { words: "Draw", icon: "draw", show: drawable, pressed: (s) => s.mode === "draw", action: () => ({ type: "mode", mode: "draw" }) },
     { words: "Adjust", icon: "adjust", show: drawable, pressed: (s) => s.mode === "adjust", action: () => ({ type: "mode", mode: "adjust" }) },
@@ -960,6 +963,10 @@ const TOOLBAR = [
     { words: "Front", show: bothFaces, pressed: (s) => s.face === "front", action: () => ({ type: "face", face: "front" }) },
     { words: "Rear", show: bothFaces, pressed: (s) => s.face === "rear", action: () => ({ type: "face", face: "rear" }) },
   ]),
+];
+
+/** Below the picture, so that buttons that come and go with the zoom never move it. */
+const VIEW_BAR = [
   toolbarGroup("View", [
     { words: "Zoom out", icon: "minus", bare: true, enabled: isZoomed, action: () => ({ type: "zoom", factor: 1 / ZOOM_STEP }) },
     { words: "Show the whole wall", icon: "fit", bare: true, enabled: isZoomed, action: () => ({ type: "fit" }) },
@@ -972,11 +979,14 @@ const TOOLBAR = [
   ]),
 ];
 
-/** @returns {Part} the row of buttons; arrow keys move along it */
-function toolbarPart(store) {
-  const entries = TOOLBAR.map((group) => ({ group, buttons: group.items.map((item) => toolButton(item, store)) }));
+const drawBarPart = (store) => barPart(store, DRAW_BAR, "Drawing tools");
+const viewBarPart = (store) => barPart(store, VIEW_BAR, "Zoom and view");
+
+/** @returns {Part} a row of buttons; arrow keys move along it */
+function barPart(store, bar, name) {
+  const entries = bar.map((group) => ({ group, buttons: group.items.map((item) => toolButton(item, store)) }));
   const groups = entries.map(({ group, buttons }) => h("div", { role: "group", "aria-label": group.words, class: "zl-group" }, ...buttons));
-  const el = h("div", { role: "toolbar", "aria-label": "Drawing tools", class: "zl-bar", onkeydown: roam }, ...groups);
+  const el = h("div", { role: "toolbar", "aria-label": name, class: "zl-bar", onkeydown: roam }, ...groups);
   const update = (state) => {
     entries.forEach(({ group, buttons }, g) => {
       buttons.forEach((b, i) => dressButton(b, group.items[i], state));
@@ -1035,15 +1045,20 @@ function stagePart(store) {
   size.observe(surface);
   listenForKeys(surface, store);
   const update = (state, before) => {
-    if (!before || before.task !== state.task || before.face !== state.face) hangPicture(picture, surface, state);
-    const { x, y, w, h: high } = state.view;
-    for (const s of [overlay, picture.querySelector("svg")]) s.setAttribute("viewBox", `${x} ${y} ${w} ${high}`);
+    if (before?.face !== state.face) hangPicture(picture, surface, state);
+    if (before?.view !== state.view || before.face !== state.face) look([overlay, picture.querySelector("svg")], state.view);
     draw();
-    words.textContent = `${state.task.alt?.[state.face] ?? ""} ${describeAnswer(state.task, state.answer, state.face)}`;
+    if (before?.answer !== state.answer || before.face !== state.face) words.textContent = inWords(state);
     read.textContent = readout(state) || hint(state);
   };
-  return { el, update, stop: () => { size.disconnect(); pointer.stop(); } };
+  return { el, update, follows: true, stop: () => { size.disconnect(); pointer.stop(); } };
 }
+
+function look(drawings, { x, y, w, h: high }) {
+  for (const drawing of drawings) drawing.setAttribute("viewBox", `${x} ${y} ${w} ${high}`);
+}
+
+const inWords = ({ task, answer, face }) => `${task.alt?.[face] ?? ""} ${describeAnswer(task, answer, face)}`;
 
 function hint(state) {
   if (state.mode === "view") return drawable(state) ? MODE_WORDS.view : "This route is given. Look at it closely, then answer below.";
@@ -1258,13 +1273,13 @@ function voicePart() {
     clearTimeout(timer);
     timer = setTimeout(() => speak(state.said.text), state.said.lazy ? 350 : 0);
   };
-  return { el, update, stop: () => clearTimeout(timer) };
+  return { el, update, follows: true, stop: () => clearTimeout(timer) };
 }
 
 /** @returns {Part} the last thing said, for those who see: it stands where nothing else says it */
 function noticePart() {
   const el = h("p", { class: "zl-notice", "aria-hidden": "true" });
-  return { el, update: (state) => { el.textContent = state.said.lazy ? "" : state.said.text; } };
+  return { el, follows: true, update: (state) => { el.textContent = state.said.lazy ? "" : state.said.text; } };
 }
 
 const KEY_HELP = [
@@ -1279,8 +1294,7 @@ function foldsPart() {
   const wall = h("details", {}, h("summary", {}, "The drawing in words"), words);
   const list = h("dl", { class: "zl-keys" }, ...KEY_HELP.map(([k, w]) => h("div", {}, h("dt", {}, k), h("dd", {}, w))));
   const el = h("div", { class: "zl-folds" }, wall, h("details", {}, h("summary", {}, "Keys"), list));
-  const update = (state) => { words.textContent = `${state.task.alt?.[state.face] ?? ""} ${describeAnswer(state.task, state.answer, state.face)}`; };
-  return { el, update };
+  return { el, update: (state) => { words.textContent = inWords(state); } };
 }
 
 // ---------------------------------------------------------------- 12. speech
@@ -1369,24 +1383,28 @@ function followModel(model, handlers) {
 }
 
 function assemble(store, saving, parts) {
-  const [voice, speech, toolbar, stage, notice, result, folds, ...own] = parts;
+  const [voice, speech, drawBar, stage, viewBar, notice, result, folds, ...own] = parts;
   const title = h("p", { class: "zl-title", id: freshId("title") }, store.state.task.title ?? "");
   const head = h("div", { class: "zl-head" }, title, saving.saved, speech.el);
-  const rest = [notice, result, ...own, folds, voice].map((p) => p.el);
+  const below = h("div", { class: "zl-below" }, notice.el, viewBar.el);
+  const rest = [result, ...own, folds, voice].map((p) => p.el);
   const keep = (event) => { if (event.key !== "Tab" && event.key !== "Escape") event.stopPropagation(); };
   const dress = { class: "zl-pad", role: "group", "aria-labelledby": title.id, "data-lm-suppress-shortcuts": "true", onkeydown: keep };
-  return h("div", dress, head, saving.problem, toolbar.el, stage.el, ...rest);
+  return h("div", dress, head, saving.problem, drawBar.el, stage.el, below, ...rest);
 }
 
 /** One view of one task: builds the page, follows the model until stopped. */
 function openView(model, el) {
   const store = createStore(initialState(model.get("task"), model.get("answer")));
   const saving = savingLine(model);
-  const makers = [voicePart, speechPart, toolbarPart, stagePart, noticePart, resultPart, foldsPart, ...toolOf(store.state.task).parts()];
+  const makers = [voicePart, speechPart, drawBarPart, stagePart, viewBarPart, noticePart, resultPart, foldsPart, ...toolOf(store.state.task).parts()];
   const parts = makers.map((make) => make(store));
   el.replaceChildren(assemble(store, saving, parts));
   parts.forEach((p) => p.update(store.state, null));
-  store.listen((state, before) => parts.forEach((p) => p.update(state, before)));
+  store.listen((state, before) => {
+    const due = onlyMoved(state, before) ? parts.filter((p) => p.follows) : parts;
+    due.forEach((p) => p.update(state, before));
+  });
   store.listen(sendChanges(model, saving));
   const unfollow = followModel(model, {
     answer: () => store.dispatch({ type: "load", answer: model.get("answer") }),
@@ -1400,6 +1418,9 @@ function openView(model, el) {
   saving.trouble();
   return () => { unfollow(); saving.stop(); parts.forEach((p) => p.stop?.()); };
 }
+
+const MOVING = new Set(["cursor", "target", "said", "keys"]);
+const onlyMoved = (state, before) => Object.keys(state).every((key) => MOVING.has(key) || state[key] === before[key]);
 
 const ready = (task) => Boolean(task?.wall?.top?.length);
 
