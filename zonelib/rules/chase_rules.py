@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from zonelib.rules.finding import Finding, Status
-from zonelib.rules.job import SIDES, Job, Measure
+from zonelib.rules.job import SIDES, Job
 from zonelib.rules.legs import Leg
 from zonelib.rules.pack import ChaseRule
+from zonelib.rules.saying import Measure
 from zonelib.rules.words import beside, mm
 from zonelib.site.model import Side, Wall
 from zonelib.site.tolerance import TOLERANCE, above
@@ -68,7 +69,8 @@ def _depth(job: Job, leg: Leg, rule: ChaseRule, side: Side, cut: float) -> Findi
     return job.finding(
         "chase-depth", "deep" if status == "fail" else "within", status, where=job.place([leg], face=side),
         clause=rule.clause, measure=Measure(cut, limit), face=side, direction=leg.direction,
-        measured=beside(cut, limit), limit=mm(limit), leaf=mm(leaf), part=_PARTS.get(int(divisor), f"{divisor:g}th"),
+        measured=beside(cut, limit), limit=mm(limit), leaf=mm(leaf),
+        part=_PARTS.get(int(divisor), f"{divisor:g}th"),
     )  # fmt: skip
 
 

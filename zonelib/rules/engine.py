@@ -6,7 +6,9 @@ from typing import Any
 
 from zonelib.rules.chase_rules import chase_depth, chase_line
 from zonelib.rules.finding import Finding
+from zonelib.rules.fixing_rules import judge_fixing
 from zonelib.rules.job import Job
+from zonelib.rules.joist_rules import judge_joist
 from zonelib.rules.pack import Pack, load_pack
 from zonelib.rules.route_rules import depth_in_wall, route_joins, route_on_wall
 from zonelib.rules.rulebook import Rulebook
@@ -37,7 +39,7 @@ class Verdict:
     pack, edition : str
         The pack's name, and the edition with what it was not checked against.
     findings : tuple of Finding
-        In the order of the case's routes and of the rules.
+        Routes, then joists, then fixings, each in the order of the case and of the rules.
     """
 
     pack: str
@@ -86,3 +88,7 @@ def _findings(case: Case, book: Rulebook) -> Iterator[Finding]:
         job = Job(route, surfaces[route.wall])
         for rule in ROUTE_RULES.values():
             yield from rule(job)
+    for joist in case.joists:
+        yield from judge_joist(joist, book)
+    for fixing in case.fixings:
+        yield from judge_fixing(fixing, surfaces[fixing.wall].wall, book)

@@ -73,7 +73,8 @@ class Finding:
     def as_data(self) -> dict[str, Any]:
         """Return the finding as JSON data; empty parts of the place are left out."""
         data = asdict(self)
-        data["where"] = {key: _rounded(value) for key, value in data["where"].items() if value not in (None, ())}
+        stated = {key: value for key, value in data["where"].items() if value not in (None, ())}
+        data["where"] = {key: _rounded(value) for key, value in stated.items()}
         return {key: _rounded(value) for key, value in data.items()}
 
 

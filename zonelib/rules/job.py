@@ -4,27 +4,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from zonelib.rules.finding import Finding, Operator, Place, Status
+from zonelib.rules.finding import Finding, Place, Status
 from zonelib.rules.legs import Leg, legs_of
 from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.saying import Measure, finding
 from zonelib.rules.surface import Surface
-from zonelib.rules.words import leg_words, words
+from zonelib.rules.words import leg_words
 from zonelib.site.model import Route, Side
 from zonelib.site.tolerance import below
 
-__all__ = ["SIDES", "Job", "Measure"]
+__all__ = ["SIDES", "Job"]
 
 SIDES: tuple[Side, Side] = ("front", "rear")
-
-
-@dataclass(frozen=True)
-class Measure:
-    """What was measured, its limit, and how they must compare."""
-
-    measured: float | None = None
-    limit: float | None = None
-    operator: Operator = "<="
-    unit: str = "mm"
 
 
 @dataclass(frozen=True)
@@ -68,16 +59,17 @@ class Job:
     @cached_property
     def shallow(self) -> tuple[Leg, ...]:
         """Legs that concern a face and that nothing exempts."""
-        return tuple(
-            leg for leg in self.legs if not self.exempt(leg) and any(self.concerns(leg, side) for side in SIDES)
-        )
+        bare = (leg for leg in self.legs if not self.exempt(leg))
+        return tuple(leg for leg in bare if any(self.concerns(leg, side) for side in SIDES))
 
     @cached_property
     def spread(self) -> tuple[float, float]:
         """The marks of the route's first and last judged point [mm]."""
         return (self.legs[0].from_mm, self.legs[-1].to_mm) if self.legs else (0.0, 0.0)
 
-    def place(self, legs: Iterable[Leg], *, face: Side | None = None, marks: tuple[float, float] | None = None) -> Place:
+    def place(
+        self, legs: Iterable[Leg], *, face: Side | None = None, marks: tuple[float, float] | None = None
+    ) -> Place:
         """Return a place on this route; without marks, from the first leg's start to the last one's end."""
         legs = tuple(legs)
         if marks is None and legs:
@@ -89,13 +81,9 @@ class Job:
         self, rule: str, outcome: str, status: Status, *, where: Place, clause: str = "",
         measure: Measure | None = None, **facts: object,
     ) -> Finding:  # fmt: skip
-        """Return a finding with its words."""
-        measure = measure or Measure(unit="")
+        """Return a finding about this route."""
         facts.setdefault("legs", leg_words(where.legs))
-        reason, text = words(rule, outcome, **facts)
-        if clause:
-            text = f"{text} {self.book.cite(clause)}"
-        return Finding(
-            rule, clause, status, self.route.id, where, measure.measured, measure.limit,
-            measure.operator, measure.unit, reason, text,
+        return finding(
+            self.book, rule, outcome, status, subject=self.route.id, where=where, clause=clause,
+            measure=measure, **facts,
         )  # fmt: skip

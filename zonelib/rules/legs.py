@@ -75,7 +75,8 @@ def legs_of(route: Route, wall: Wall, book: Rulebook) -> tuple[Leg, ...]:
 def _every_leg(route: Route, wall: Wall, book: Rulebook) -> Iterator[Leg]:
     ends = list(pairwise(route.points))
     marks = list(accumulate((math.dist(*pair) for pair in ends), initial=0.0))
-    for index, ((start, end), depth, protection) in enumerate(zip(ends, route.depth, route.protection, strict=True)):
+    each = zip(ends, route.depth, route.protection, strict=True)
+    for index, ((start, end), depth, protection) in enumerate(each):
         width, thickness = _size(route, protection, book)
         behind = wall.thickness - depth - thickness
         front, rear = (depth, behind) if route.depth_from == "front" else (behind, depth)

@@ -6,8 +6,9 @@ import shapely
 from shapely import LineString
 
 from zonelib.rules.finding import Finding
-from zonelib.rules.job import SIDES, Job, Measure
+from zonelib.rules.job import SIDES, Job
 from zonelib.rules.legs import Leg
+from zonelib.rules.saying import Measure
 from zonelib.rules.stretches import line_of, parts_within
 from zonelib.rules.words import beside, mm
 from zonelib.site.geometry import accessory_box
@@ -29,7 +30,8 @@ def route_joins(job: Job) -> Iterator[Finding]:
     worst = max(gaps.values())
     yield job.finding(
         "route-joins", "apart" if missed else "touching", "fail" if missed else "pass", where=where,
-        measure=Measure(worst, 0.0), missed=" and ".join(missed), joins=", ".join(gaps), measured=beside(worst, 0.0),
+        measure=Measure(worst, 0.0), measured=beside(worst, 0.0),
+        missed=" and ".join(missed), joins=", ".join(gaps),
     )  # fmt: skip
 
 

@@ -12,7 +12,7 @@ Share = Annotated[float, Field(gt=0, le=1)]
 
 
 class HoleLimits(Piece):
-    """Diameter as a share of the depth, place as shares of the span, spacing in diameters; off centre [mm]."""
+    """Diameter as a share of depth, place as shares of span, spacing in diameters; off centre [mm]."""
 
     diameter: Share
     start: Share = Field(alias="from")

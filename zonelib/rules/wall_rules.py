@@ -1,14 +1,18 @@
 """Zones, RCD and metal parts: the electrician's clauses for a cable in a wall."""
 
 from collections.abc import Iterator
+from typing import Any
 
 import shapely
+from shapely import LineString
+from shapely.geometry.base import BaseGeometry
 
 from zonelib.rules.finding import Finding
-from zonelib.rules.job import SIDES, Job, Measure
+from zonelib.rules.job import SIDES, Job
 from zonelib.rules.legs import Leg
+from zonelib.rules.saying import Measure
 from zonelib.rules.stretches import Stretch, farthest, stretches
-from zonelib.rules.words import beside, leg_words, mm
+from zonelib.rules.words import beside, mm
 from zonelib.site.model import Side
 
 __all__ = ["metal_wall", "wall_rcd", "wall_zone"]
@@ -32,7 +36,8 @@ def _on_face(job: Job, side: Side) -> Iterator[Finding]:
 
 
 def _unconcerned(job: Job, side: Side) -> Finding:
-    limit, nearest = job.book.pack.walls.trigger_depth, min((leg.depth(side) for leg in job.legs), default=None)
+    limit = job.book.pack.walls.trigger_depth
+    nearest = min((leg.depth(side) for leg in job.legs), default=None)
     return job.finding(
         "wall-zone", "deep", "not-applicable", where=job.place(job.legs, face=side),
         clause=job.book.pack.walls.clause, measure=Measure(nearest, limit, ">="),
@@ -45,8 +50,9 @@ def _exempted(job: Job, side: Side, concerned: list[Leg]) -> Finding:
     if job.low_voltage:
         supply = job.route.supply.upper()
         return job.finding(
-            "wall-zone", "low-voltage", "pass", where=where, clause=rules.covering_clause, face=side, supply=supply
-        )
+            "wall-zone", "low-voltage", "pass", where=where, clause=rules.covering_clause,
+            face=side, supply=supply,
+        )  # fmt: skip
     coverings = dict.fromkeys(job.book.pack.protections[leg.protection].words for leg in concerned)
     return job.finding(
         "wall-zone", "covered", "pass", where=where, clause=rules.covering_clause,
@@ -60,8 +66,8 @@ def _zoned(job: Job, side: Side, bare: list[Leg]) -> Iterator[Finding]:
     outside = stretches(bare, barred, whole_width=whole_width)
     if not outside:
         yield job.finding(
-            "wall-zone", "inside", "pass", where=job.place(bare, face=side), clause=job.book.pack.walls.clause,
-            measure=Measure(_margin(job, bare, side), 0.0), face=side,
+            "wall-zone", "inside", "pass", where=job.place(bare, face=side),
+            clause=job.book.pack.walls.clause, measure=Measure(_margin(job, bare, side), 0.0), face=side,
         )  # fmt: skip
     elif job.book.reading("rcd_outside_zone") == "yes" and job.book.rcd_counts(job.route.rcd):
         yield _rcd_instead(job, side, outside)
@@ -86,7 +92,7 @@ def _worst(job: Job, side: Side, stretch: Stretch) -> float | None:
     return max(_far_edge(leg, line, zone, barred) for leg, line in stretch.lines())
 
 
-def _far_edge(leg: Leg, line: shapely.LineString, zone: shapely.Geometry, barred: shapely.Geometry) -> float:
+def _far_edge(leg: Leg, line: LineString, zone: BaseGeometry, barred: BaseGeometry) -> float:
     away = farthest(line, zone)
     return leg.width / 2 + (away if away > 0 else -float(shapely.distance(line, barred)))
 
@@ -100,7 +106,7 @@ def _outside(job: Job, side: Side, stretch: Stretch) -> Finding:
     )  # fmt: skip
 
 
-def _facts(job: Job, side: Side, stretch: Stretch, worst: float | None) -> dict[str, object]:
+def _facts(job: Job, side: Side, stretch: Stretch, worst: float | None) -> dict[str, Any]:
     trigger = job.book.pack.walls.trigger_depth
     return {
         "face": side,
@@ -116,19 +122,21 @@ def _rcd_instead(job: Job, side: Side, outside: list[Stretch]) -> Finding:
     legs = tuple(dict.fromkeys(leg for stretch in outside for leg in stretch.legs))
     worst = max((_worst(job, side, stretch) or 0.0 for stretch in outside), default=0.0)
     return job.finding(
-        "wall-zone", "rcd-instead", "pass", where=job.place(legs, face=side), clause=job.book.pack.walls.clause,
-        measure=Measure(worst, 0.0), face=side, measured=beside(worst, 0.0), most=mm(job.book.pack.rcd.most_ma),
+        "wall-zone", "rcd-instead", "pass", where=job.place(legs, face=side),
+        clause=job.book.pack.walls.clause, measure=Measure(worst, 0.0), face=side,
+        measured=beside(worst, 0.0), most=mm(job.book.pack.rcd.most_ma),
     )  # fmt: skip
 
 
 def wall_rcd(job: Job) -> Iterator[Finding]:
     """Judge whether a route with a shallow bare leg has an RCD that counts, in the zone or not."""
     rules = job.book.pack.walls
-    facts = {"trigger": mm(rules.trigger_depth), "most": mm(job.book.pack.rcd.most_ma)}
+    facts: dict[str, Any] = {"trigger": mm(rules.trigger_depth), "most": mm(job.book.pack.rcd.most_ma)}
     if not job.shallow:
         yield job.finding(
-            "wall-rcd", "not-needed", "not-applicable", where=job.place(job.legs), clause=rules.rcd_clause, **facts
-        )
+            "wall-rcd", "not-needed", "not-applicable",
+            where=job.place(job.legs), clause=rules.rcd_clause, **facts,
+        )  # fmt: skip
         return
     present = job.book.rcd_counts(job.route.rcd)
     yield job.finding(

@@ -71,7 +71,8 @@ def leg_words(numbers: Iterable[int]) -> str:
 
 def _unbroken(numbers: list[int]) -> Iterable[list[int]]:
     keyed = enumerate(numbers)
-    return ([number for _, number in group] for _, group in groupby(keyed, key=lambda pair: pair[1] - pair[0]))
+    groups = groupby(keyed, key=lambda pair: pair[1] - pair[0])
+    return ([number for _, number in group] for _, group in groups)
 
 
 def _run(group: list[int]) -> str:

@@ -89,7 +89,7 @@ def _top(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accesso
     else:
         lower = [(x, max(y - far, 0.0)) for x, y in reversed(wall.profile)]
         band = Polygon([*wall.profile, *lower])
-    yield _zone(rule, wall, side, "top", "top", band)
+    yield _zone(rule, wall, side, source="top", form="top", area=band)
 
 
 def _corner(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
@@ -98,10 +98,12 @@ def _corner(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Acce
     far = rule.far or 0.0
     for x in (*face.internal_corners, *external):
         band = shapely.box(max(x - far, 0.0), 0.0, min(x + far, wall.length), _ceiling(wall))
-        yield _zone(rule, wall, side, "corner", "corner", band)
+        yield _zone(rule, wall, side, source="corner", form="corner", area=band)
 
 
-def _strips(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, serving: list[Accessory]) -> Iterator[Zone]:
+def _strips(
+    rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, serving: list[Accessory]
+) -> Iterator[Zone]:
     upright = rule.direction == "vertical"
     cutting = wall.openings if book.reading("openings_cut_strips") != "no" else ()
     for accessory in serving:
@@ -109,12 +111,15 @@ def _strips(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, serving: lis
         blocked = [_blocked(opening, accessory, wall, upright=upright) for opening in cutting]
         blocked = [shadow for shadow in blocked if shadow.intersects(strip)]
         seen = strip.difference(shapely.union_all(blocked)) if blocked else strip
-        yield _zone(rule, wall, side, accessory.id, "vertical" if upright else "horizontal", seen)
+        form: Form = "vertical" if upright else "horizontal"
+        yield _zone(rule, wall, side, source=accessory.id, form=form, area=seen)
 
 
 def _strip(accessory: Accessory, wall: Wall, *, upright: bool) -> Polygon:
     left, bottom, right, top = accessory.bounds
-    return shapely.box(left, 0.0, right, _ceiling(wall)) if upright else shapely.box(0.0, bottom, wall.length, top)
+    if upright:
+        return shapely.box(left, 0.0, right, _ceiling(wall))
+    return shapely.box(0.0, bottom, wall.length, top)
 
 
 def _blocked(opening: Opening, accessory: Accessory, wall: Wall, *, upright: bool) -> Polygon:
@@ -138,7 +143,7 @@ def _ceiling(wall: Wall) -> float:
     return max(y for _, y in wall.profile)
 
 
-def _zone(rule: ZoneRule, wall: Wall, side: Side, source: str, form: Form, area: BaseGeometry) -> Zone:
+def _zone(rule: ZoneRule, wall: Wall, side: Side, *, source: str, form: Form, area: BaseGeometry) -> Zone:
     clipped = area if wall.top is None else shapely.intersection(area, face_outline(wall))
     return Zone(wall.id, side, source, form, clipped, rule.clause, rule.reason.format(source=source))
 
