@@ -1,0 +1,29 @@
+"""``zonelib exercise``: make what a trainee works on from exercise files."""
+
+from pathlib import Path
+
+import click
+
+from zonelib.exercise.notebook import write_homework
+
+__all__ = ["command"]
+
+FOLDER = click.Path(file_okay=False, path_type=Path)
+
+
+@click.group("exercise")
+def command() -> None:
+    """Make homework from exercises."""
+
+
+@command.command("notebook")
+@click.argument("exercises", metavar="EXERCISE...", nargs=-1, required=True)
+@click.option("--out", "folder", type=FOLDER, required=True, help="Folder to write to.")
+@click.option("--title", default="Homework", show_default=True, help="The notebook's heading.")
+def notebook(exercises: tuple[str, ...], *, folder: Path, title: str) -> None:
+    """Write a notebook with model answers, and the bundles that mark it, for nbgrader to release.
+
+    EXERCISE is the name of an exercise that comes with zonelib, or the path of an exercise file.
+    """
+    for path in write_homework(exercises, folder, title=title):
+        click.echo(f"Written: {path}")

@@ -1,0 +1,145 @@
+"""Write a homework: the nbgrader source notebook of some exercises, and their bundles beside it."""
+
+import json
+import re
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+from zonelib.exercise.bundle import freeze
+from zonelib.exercise.criteria import ROUTE_CRITERIA
+from zonelib.exercise.load import bank_path, read_exercise
+from zonelib.exercise.marking import points_of
+from zonelib.exercise.model import Exercise
+
+__all__ = ["STUB", "source_notebook", "write_homework"]
+
+STUB = "# There is nothing to type here."
+"""What stands in a released notebook where the model answer stood."""
+
+Cell = dict[str, Any]
+
+OURS = "zonelib"
+"""Our own key in the notebook's metadata: from it a homework can be written again."""
+
+INTRODUCTION = """# {title}
+
+**To start:** choose Run → Run All Cells in the menu.
+
+1. Read the question, then draw the cable on the picture. Every change is saved at once.
+2. Press **Check** as often as you like. It says what each part of your cable meets or fails, and why.
+3. At the end press **Hand in**. Send the file it writes to your tutor.
+
+{safety}
+"""
+
+CLOSING = """## Hand in
+
+Press **Hand in** below. It writes one small file with all your answers, and says where it lies.
+Send that file to your tutor. You may hand in again: the newest answer counts.
+"""
+
+KERNEL = {
+    "kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"},
+    "language_info": {"name": "python"},
+}
+
+
+def write_homework(names: Sequence[str], folder: Path, *, title: str) -> list[Path]:
+    """Write a homework's notebook and bundles.
+
+    Parameters
+    ----------
+    names : sequence of str
+        Exercises: names of the bank, or paths of exercise files.
+    folder : Path
+        Where to write; the notebook takes its name.
+    title : str
+        The notebook's heading.
+
+    Returns
+    -------
+    list of Path
+        What was written: the notebook first.
+
+    Raises
+    ------
+    FileFault
+        If an exercise cannot be read.
+    """
+    exercises = [read_exercise(_path(name)) for name in names]
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / f"{folder.resolve().name}.ipynb"
+    text = json.dumps(source_notebook(exercises, title=title), indent=1, ensure_ascii=False, sort_keys=True)
+    path.write_text(text + "\n", encoding="utf-8", newline="\n")
+    bundles = [freeze(one, folder=_path(name).parent) for one, name in zip(exercises, names, strict=True)]
+    return [path, *(bundle.write(folder) for bundle in bundles)]
+
+
+def _path(name: str) -> Path:
+    return Path(name) if name.endswith((".toml", ".json")) else bank_path(name)
+
+
+def source_notebook(exercises: Sequence[Exercise], *, title: str) -> dict[str, Any]:
+    """Return the nbgrader source notebook of some exercises, model answers in their solution regions."""
+    named = {"title": title, "exercises": [exercise.id for exercise in exercises]}
+    cells = list(_cells(exercises, title))
+    return {"cells": cells, "metadata": {**KERNEL, OURS: named}, "nbformat": 4, "nbformat_minor": 5}
+
+
+def _cells(exercises: Sequence[Exercise], title: str) -> Iterator[Cell]:
+    safety = freeze(exercises[0]).pack.safety
+    words = f"> **Safety.** {safety.aid} {safety.lay}"
+    yield _text("introduction", INTRODUCTION.format(title=title, safety=words))
+    yield _code("start", "from zonelib.sheet import Sheet, grade, hand_in")
+    for number, exercise in enumerate(exercises, 1):
+        yield _text(f"{exercise.id}-question", _question(number, exercise))
+        yield _code(f"{exercise.id}-pad", _pad(exercise), solution=True)
+        yield _code(exercise.id, f'grade("{exercise.id}")', points=points_of(freeze(exercise)))
+    yield _text("closing", CLOSING)
+    yield _code("hand-in", f"{_solution(_asserts(exercises))}\nhand_in()", solution=True)
+
+
+def _question(number: int, exercise: Exercise) -> str:
+    """Return heading, question, and what the marks are for."""
+    lines = [f"- {rule.words}: {rule.marks:g}" for rule in exercise.criteria or ROUTE_CRITERIA]
+    marks = f"**Marks:** {points_of(freeze(exercise)):g} in all."
+    return "\n".join([f"## {number}. {exercise.title}", "", exercise.question.strip(), "", marks, "", *lines])
+
+
+def _pad(exercise: Exercise) -> str:
+    sets = [f"    {key}={_python(value)},\n" for key, value in exercise.model.items()]
+    answer = _solution(f"sheet.set(\n{''.join(sets)})")
+    return f'sheet = Sheet("{exercise.id}")\n{answer}\nsheet'
+
+
+def _asserts(exercises: Sequence[Exercise]) -> str:
+    """Lines that fail where a model answer no longer earns full marks."""
+    points = {exercise.id: points_of(freeze(exercise)) for exercise in exercises}
+    return "\n".join(f'assert grade("{name}") == {most:g}, "{name}"' for name, most in points.items())
+
+
+def _solution(lines: str) -> str:
+    return f"### BEGIN SOLUTION\n{lines}\n### END SOLUTION"
+
+
+def _python(value: Any) -> str:
+    """Return data as Python text, strings in double quotes as elsewhere."""
+    return re.sub(r"'([^'\"]*)'", r'"\1"', repr(value))
+
+
+def _text(name: str, source: str) -> Cell:
+    lines = source.strip().splitlines(keepends=True)
+    return {"cell_type": "markdown", "id": name, "metadata": _nbgrader(name), "source": lines}
+
+
+def _code(name: str, source: str, *, solution: bool = False, points: float | None = None) -> Cell:
+    stated = {"metadata": _nbgrader(name, solution=solution, points=points), "outputs": [], "execution_count": None}
+    return {"cell_type": "code", "id": name, "source": source.splitlines(keepends=True), **stated}
+
+
+def _nbgrader(name: str, *, solution: bool = False, points: float | None = None) -> dict[str, Any]:
+    """Return what nbgrader reads: a pad is a solution, a marked cell is a grade, all else is locked text."""
+    stated: dict[str, Any] = {"schema_version": 3, "grade_id": name, "task": False}
+    stated |= {"solution": solution, "locked": not solution, "grade": points is not None}
+    return {"nbgrader": stated | ({} if points is None else {"points": points})}
