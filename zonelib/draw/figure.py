@@ -1,10 +1,14 @@
 """The pen for paper: a scene as a matplotlib figure, for PNG and PDF."""
 
+import warnings
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path as FilePath
 from typing import Any
 
 from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, PathPatch, Rectangle
 from matplotlib.path import Path
@@ -13,7 +17,7 @@ from zonelib.draw.look import style_of
 from zonelib.draw.scene import Drawn, Scene
 from zonelib.draw.shapes import Area, Disc, Dots, Line, Text
 
-__all__ = ["figure", "save"]
+__all__ = ["figure", "save", "save_pages"]
 
 PX_PER_INCH = 96
 POINTS_PER_PX = 0.75
@@ -52,17 +56,38 @@ def figure(scene: Scene) -> Figure:
 
 
 def save(scene: Scene, path: FilePath) -> None:
-    """Write a scene as PNG or PDF, by the ending of the name; text in a PDF stays text."""
-    kind = path.suffix.lower().removeprefix(".")
-    with rc_context(RC):
-        figure(scene).savefig(path, format=kind, dpi=DPI, metadata=_metadata(scene, kind))
+    """Write a scene as PNG, or as PDF by `save_pages`, by the ending of the name."""
+    if path.suffix.lower() == ".pdf":
+        save_pages([scene], path)
+        return
+    words = {"Title": scene.title, "Description": scene.description}
+    with _drawing():
+        figure(scene).savefig(path, format="png", dpi=DPI, metadata=words)
 
 
-def _metadata(scene: Scene, kind: str) -> dict[str, Any]:
-    if kind == "pdf":
-        # Without a date the same case gives the same file.
-        return {"Title": scene.title, "Subject": scene.description, "CreationDate": None}
-    return {"Title": scene.title, "Description": scene.description}
+def save_pages(scenes: Sequence[Scene], path: FilePath) -> None:
+    """Write scenes as the pages of one PDF; its text stays text.
+
+    Parameters
+    ----------
+    scenes : sequence of Scene
+        One for each page.
+    path : Path
+        The file to write.
+    """
+    # Without a date the same case gives the same file.
+    words: dict[str, Any] = {"Title": scenes[0].title, "Subject": scenes[0].description, "CreationDate": None}
+    with _drawing(), PdfPages(path, metadata=words) as pages:
+        for scene in scenes:
+            pages.savefig(figure(scene), dpi=DPI)
+
+
+@contextmanager
+def _drawing() -> Iterator[None]:
+    """Draw with our settings; a letter the font lacks becomes a box, and is no reason for a warning."""
+    with rc_context(RC), warnings.catch_warnings():
+        warnings.filterwarnings("ignore", message="Glyph .* missing from font")
+        yield
 
 
 def _points(ems: float, scene: Scene) -> float:

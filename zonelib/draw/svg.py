@@ -35,36 +35,39 @@ def _document(scene: Scene, name: str) -> Iterator[str]:
     data = f'data-length="{_n(scene.length)}" data-height="{_n(scene.height)}" data-face="{scene.face}"'
     labels = quoteattr(f"{name}-title {name}-desc")
     yield (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="zl-picture" {size} viewBox="{box}" {data} '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="zl-picture" font-size="{_n(scene.em)}" {size} viewBox="{box}" {data} '
         f'data-wall={quoteattr(_clean(scene.wall))} role="group" aria-labelledby={labels}>'
     )
     yield f"<title id={quoteattr(f'{name}-title')}>{_text(scene.title)}</title>"
     yield f"<desc id={quoteattr(f'{name}-desc')}>{_text(scene.description)}</desc>"
-    yield f"<style>{stylesheet(scene.em)}</style>"
+    yield f"<style>{stylesheet()}</style>"
     seen: set[int] = set()
     for shape in scene.shapes:
         yield from _shape(shape, scene, name, seen)
     yield "</svg>"
 
 
-def stylesheet(em: float) -> str:
-    """Return the rules of the classes for a text size [mm], forced colours included."""
+def stylesheet() -> str:
+    """Return the rules of the classes, forced colours included.
+
+    Widths are in ems of the drawing, so that drawings of any size share a page.
+    """
     rules = [
         f".zl-picture text{{font-family:{FONT}}}",
         ".zl-picture [data-n]:focus{outline:.2em solid #1c2733}",
     ]
-    rules += [f".zl-picture .{css}{{{_rule(style, em)}}}" for css, style in LOOK.items()]
+    rules += [f".zl-picture .{css}{{{_rule(style)}}}" for css, style in LOOK.items()]
     forced = [f".zl-picture .{css}{{{_forced(css, style)}}}" for css, style in LOOK.items()]
     rules.append(f"@media (forced-colors:active){{.zl-picture{{forced-color-adjust:none}}{''.join(forced)}}}")
     return "".join(rules)
 
 
-def _rule(style: Style, em: float) -> str:
+def _rule(style: Style) -> str:
     parts = [f"fill:{style.fill or 'none'}"]
     if style.stroke:
-        parts += [f"stroke:{style.stroke}", f"stroke-width:{_n(style.width * em)}px", "stroke-linejoin:round"]
+        parts += [f"stroke:{style.stroke}", f"stroke-width:{style.width:g}em", "stroke-linejoin:round"]
     if style.dash:
-        parts.append(f"stroke-dasharray:{' '.join(_n(length * em) for length in style.dash)}")
+        parts.append(f"stroke-dasharray:{' '.join(f'{length:g}em' for length in style.dash)}")
     if style.round:
         parts.append("stroke-linecap:round")
     return ";".join(parts)

@@ -1,0 +1,125 @@
+"""``zonelib picture``: draw the walls of a case file."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import click
+
+from zonelib.draw import Scene, svg, wall_scene
+from zonelib.rules.engine import Verdict, judge
+from zonelib.rules.load import case_and_pack
+from zonelib.rules.pack import Pack
+from zonelib.site.model import Case, Side, Wall
+
+__all__ = ["command"]
+
+ENDINGS = (".svg", ".png", ".pdf")
+SIDES: tuple[Side, Side] = ("front", "rear")
+
+
+@click.command("picture")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "--out", required=True, type=click.Path(path_type=Path), help="Where to write: .svg, .png or .pdf."
+)
+@click.option("--wall", "wall_id", metavar="ID", help="This wall only.")
+@click.option("--face", type=click.Choice(SIDES), help="This face only; the rear is drawn mirrored.")
+@click.option("--route", "route_id", metavar="ID", help="This route only, on its wall.")
+def command(file: Path, *, out: Path, wall_id: str | None, face: Side | None, route_id: str | None) -> None:
+    """Draw the walls of the case FILE with their zones and routes, judged.
+
+    Without options: each wall that has a route (or every wall, where there is no route), its front, and its
+    rear too where a zone of the rear decides. A failing stretch has the number that `zonelib check` gives it.
+    Where several pictures are due, a PDF has one page for each; an SVG or PNG becomes one file for each, with
+    wall and face in its name.
+    """
+    if out.suffix.lower() not in ENDINGS:
+        raise click.BadParameter(f'"{out.name}" ends in none of {", ".join(ENDINGS)}.', param_hint="--out")
+    case, pack = case_and_pack(file)
+    walls = _walls(case, wall_id, route_id)
+    verdict = judge(case, pack)
+    scenes = [
+        wall_scene(
+            case, wall.id, side, pack, findings=verdict.findings, routes=[route_id] if route_id else None
+        )
+        for wall in walls
+        for side in _faces(wall, face, case, verdict)
+    ]
+    for path in _write(scenes, out):
+        click.echo(f"Wrote {path}")
+    click.echo(f"{pack.stated_edition}. {_reminder(pack)}")
+
+
+def _walls(case: Case, wall_id: str | None, route_id: str | None) -> list[Wall]:
+    _known("--route", route_id, [route.id for route in case.routes])
+    _known("--wall", wall_id, [wall.id for wall in case.walls])
+    routes = [route for route in case.routes if route_id in (None, route.id)]
+    wanted = [wall_id] if wall_id else [route.wall for route in routes] or [wall.id for wall in case.walls]
+    if route_id and wall_id and wall_id != routes[0].wall:
+        raise click.BadParameter(f'Route "{route_id}" is on wall "{routes[0].wall}".', param_hint="--wall")
+    walls = [wall for wall in case.walls if wall.id in wanted]
+    if not walls:
+        raise click.UsageError("The file has no wall to draw.")
+    return walls
+
+
+def _known(option: str, name: str | None, names: Sequence[str]) -> None:
+    if name is not None and name not in names:
+        allowed = ", ".join(names) or "none, as the file has none"
+        raise click.BadParameter(f'"{name}" is not in the file. Allowed: {allowed}.', param_hint=option)
+
+
+def _faces(wall: Wall, face: Side | None, case: Case, verdict: Verdict) -> list[Side]:
+    if face:
+        return [face]
+    return [side for side in SIDES if side == "front" or _rear_matters(wall, case, verdict)]
+
+
+def _rear_matters(wall: Wall, case: Case, verdict: Verdict) -> bool:
+    """Tell whether the rear has something to show: a zone that decides, or accessories where nothing runs."""
+    if any(route.wall == wall.id for route in case.routes):
+        return any(
+            finding.rule == "wall-zone"
+            and finding.status != "not-applicable"
+            and (finding.where.wall, finding.where.face) == (wall.id, "rear")
+            for finding in verdict.findings
+        )
+    return any(one.face == "rear" for one in wall.accessories)
+
+
+def _write(scenes: Sequence[Scene], out: Path) -> Iterator[Path]:
+    try:
+        if out.suffix.lower() == ".pdf":
+            yield _pages(scenes, out)
+            return
+        for scene in scenes:
+            path = out if len(scenes) == 1 else out.with_stem(f"{out.stem}-{_safe(scene.wall)}-{scene.face}")
+            yield _picture(scene, path)
+    except OSError as error:
+        raise click.ClickException(f"{out} cannot be written: {error.strerror}.") from error
+
+
+def _picture(scene: Scene, path: Path) -> Path:
+    if path.suffix.lower() == ".svg":
+        path.write_text(svg(scene), encoding="utf-8")
+    else:
+        from zonelib.draw.figure import save
+
+        save(scene, path)
+    return path
+
+
+def _pages(scenes: Sequence[Scene], path: Path) -> Path:
+    from zonelib.draw.figure import save_pages
+
+    save_pages(scenes, path)
+    return path
+
+
+def _safe(name: str) -> str:
+    """Return an id as a part of a file's name."""
+    return "".join(letter if letter.isalnum() or letter in "-_" else "_" for letter in name)
+
+
+def _reminder(pack: Pack) -> str:
+    return f"{pack.safety.aid} Before you drill: {pack.safety.drill[0]}"
