@@ -8,10 +8,12 @@ from typing import Any
 import click
 
 from zonelib.cli.report import show_faults, show_verdict
+from zonelib.rules.deciding import deciding_readings
 from zonelib.rules.engine import judge
 from zonelib.rules.load import case_and_pack
 from zonelib.rules.pack import Pack, load_pack
 from zonelib.site.faults import FileFault
+from zonelib.site.model import Case
 
 __all__ = ["command"]
 
@@ -40,11 +42,18 @@ def _check(path: Path, pack: Pack | None, *, as_json: bool) -> int:
             show_faults(fault)
         return 2
     verdict = judge(case, chosen)
+    decided_by = deciding_readings(case, chosen, verdict)
     if as_json:
-        click.echo(json.dumps({"file": str(path), **verdict.as_data()}))
+        click.echo(json.dumps({"file": str(path), **verdict.as_data(), "decided_by": decided_by}))
     else:
-        show_verdict(path, verdict, chosen)
+        show_verdict(path, verdict, chosen, decided_by=_choices(case, chosen, decided_by))
     return 0 if verdict.passed else 1
+
+
+def _choices(case: Case, pack: Pack, names: tuple[str, ...]) -> list[str]:
+    """Return each deciding reading with its question and the value chosen."""
+    readings = [(name, pack.readings[name]) for name in names]
+    return [f"{one.question} Here: {case.readings.get(name, one.values[0])} ({name})." for name, one in readings]
 
 
 def _unreadable(path: Path, fault: FileFault) -> dict[str, Any]:

@@ -32,8 +32,8 @@ def show_faults(fault: FileFault) -> None:
         console.print(Padding(Text(str(one)), (0, 0, 0, 2), expand=False))
 
 
-def show_verdict(path: Path, verdict: Verdict, pack: Pack) -> None:
-    """Print every failed finding in full and the others in a line each."""
+def show_verdict(path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterable[str] = ()) -> None:
+    """Print every failed finding in full and the others in a line each, then what they rest on."""
     console = _console()
     console.print(Text(f"{path}: {_summary(verdict)}", style="bold"))
     for number, finding in enumerate(verdict.failures, start=1):
@@ -42,6 +42,7 @@ def show_verdict(path: Path, verdict: Verdict, pack: Pack) -> None:
     _brief(console, "Met", (one for one in verdict.findings if one.status == "pass"))
     _brief(console, "Take care", (one for one in verdict.findings if one.status == "caution"))
     _brief(console, "Does not apply", (one for one in verdict.findings if one.status == "not-applicable"))
+    _lines(console, "Another reading of the rules would change this", decided_by)
     show_lines(console, [f"By {verdict.edition}.", pack.safety.aid, *pack.safety.drill])
 
 
@@ -58,7 +59,11 @@ def _subject(finding: Finding) -> str:
 
 
 def _brief(console: Console, heading: str, findings: Iterable[Finding]) -> None:
-    lines: dict[str, None] = dict.fromkeys(f"{one.rule}, {_subject(one)}: {one.reason}" for one in findings)
+    _lines(console, heading, (f"{one.rule}, {_subject(one)}: {one.reason}" for one in findings))
+
+
+def _lines(console: Console, heading: str, lines: Iterable[str]) -> None:
+    lines = list(dict.fromkeys(lines))
     if lines:
         console.print(Padding(Text(heading, style="bold"), (1, 0, 0, 2), expand=False))
     for line in lines:

@@ -105,7 +105,9 @@ def _nearest(point: Point, pieces: tuple[Zone, ...]) -> tuple[float, Zone] | Non
     return min(away, key=lambda pair: pair[0], default=None)
 
 
-def _avoid(fixing: Fixing, book: Rulebook, rule: FixingRule, near: tuple[float, Zone], limit: float) -> Finding:
+def _avoid(
+    fixing: Fixing, book: Rulebook, rule: FixingRule, near: tuple[float, Zone], limit: float
+) -> Finding:
     distance, zone = near
     return finding(
         book, "fixing", "avoid", "fail", subject=fixing.id, where=Place(fixing.wall, fixing.face),
