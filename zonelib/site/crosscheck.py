@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 from zonelib.site.faults import Fault, key_path, nearest
+from zonelib.site.fields import FARTHEST
 from zonelib.site.tolerance import TOLERANCE
 
 __all__ = ["crosscheck"]
@@ -57,7 +58,8 @@ def _twice(data: dict[str, Any]) -> Iterator[Fault]:
     for keys in _KINDS:
         ids = _ids(_entries(data, keys[0]) if len(keys) == 1 else _inner(data, *keys))
         for identity in sorted({one for one in ids if ids.count(one) > 1}):
-            yield Fault(".".join((*keys, "id")), f'"{identity}" more than once', f"one id for each of the {keys[-1]}")
+            path, allowed = ".".join((*keys, "id")), f"one id for each of the {keys[-1]}"
+            yield Fault(path, f'"{identity}" more than once', allowed)
 
 
 def _unknown_walls(data: dict[str, Any], walls: list[tuple[int, dict[str, Any]]]) -> Iterator[Fault]:
@@ -96,7 +98,7 @@ def _wall(data: dict[str, Any], loc: tuple[str, int], wall: dict[str, Any]) -> I
 
 
 def _number(value: Any) -> float | None:
-    if isinstance(value, bool) or not isinstance(value, int | float) or abs(value) > 1e7:
+    if isinstance(value, bool) or not isinstance(value, int | float) or abs(value) > FARTHEST:
         return None
     return float(value) if math.isfinite(value) else None
 
@@ -108,11 +110,17 @@ def _size(value: Any) -> float | None:
 
 def _points(value: Any) -> Profile | None:
     """Return a list of points, or nothing where one of them is not a pair of numbers."""
-    if not isinstance(value, list) or not all(isinstance(one, list) and len(one) == 2 for one in value):
-        return None
-    numbers = [(_number(x), _number(y)) for x, y in value]
-    sound = [(x, y) for x, y in numbers if x is not None and y is not None]
-    return sound if len(sound) == len(value) >= 2 else None
+    pairs = [_pair(one) for one in value] if isinstance(value, list) else []
+    sound = [pair for pair in pairs if pair is not None]
+    return sound if len(sound) == len(pairs) and len(sound) > 1 else None
+
+
+def _pair(value: Any) -> tuple[float, float] | None:
+    match value:
+        case [x, y]:
+            first, second = _number(x), _number(y)
+            return None if first is None or second is None else (first, second)
+    return None
 
 
 def _top(path: str, wall: dict[str, Any]) -> Iterator[Fault]:
@@ -121,7 +129,7 @@ def _top(path: str, wall: dict[str, Any]) -> Iterator[Fault]:
         return
     if top[0][0] != 0 or (length is not None and top[-1][0] != length):
         yield Fault(f"{path}.top", f"x from {top[0][0]:g} to {top[-1][0]:g}", "x from 0 to the wall's length")
-    if any(right[0] <= left[0] for left, right in zip(top, top[1:], strict=False)):
+    if any(right[0] <= left[0] for left, right in pairwise(top)):
         yield Fault(f"{path}.top", "x that does not rise", "x rising from point to point")
     if any(y <= 0 for _, y in top):
         yield Fault(f"{path}.top", "a height not above 0", "heights above 0")
@@ -149,7 +157,9 @@ def _profile(wall: dict[str, Any]) -> Profile | None:
     return top if top is not None and not any(True for _ in _top("", wall)) else None
 
 
-def _boxes(data: dict[str, Any], loc: tuple[str, int], wall: dict[str, Any], key: str) -> Iterator[tuple[str, Box]]:
+def _boxes(
+    data: dict[str, Any], loc: tuple[str, int], wall: dict[str, Any], key: str
+) -> Iterator[tuple[str, Box]]:
     """Yield path and bounds of the openings or accessories that have sound ones."""
     for position, entry in _entries(wall, key):
         x, y = _number(entry.get("x")), _number(entry.get("y"))
@@ -161,7 +171,9 @@ def _boxes(data: dict[str, Any], loc: tuple[str, int], wall: dict[str, Any], key
 
 
 def _off_wall(boxes: list[tuple[str, Box]], profile: Profile | None) -> Iterator[Fault]:
-    for path, (left, bottom, right, top) in boxes if profile else ():
+    if profile is None:
+        return
+    for path, (left, bottom, right, top) in boxes:
         length, lowest = profile[-1][0], _lowest(profile, left, right)
         if left < -TOLERANCE or right > length + TOLERANCE or bottom < -TOLERANCE or top > lowest + TOLERANCE:
             found = f"x {left:g} to {right:g}, y {bottom:g} to {top:g}, off the wall"
@@ -175,8 +187,7 @@ def _lowest(profile: Profile, left: float, right: float) -> float:
 
 
 def _height_at(profile: Profile, x: float) -> float:
-    pairs = zip(profile, profile[1:], strict=False)
-    (x0, y0), (x1, y1) = next(pair for pair in pairs if x <= pair[1][0])
+    (x0, y0), (x1, y1) = next(pair for pair in pairwise(profile) if x <= pair[1][0])
     return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
 
 

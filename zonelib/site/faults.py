@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import types
 import typing
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -17,6 +16,9 @@ if typing.TYPE_CHECKING:
 __all__ = ["Fault", "FileFault", "faults_of", "key_path", "nearest"]
 
 Loc = tuple[int | str, ...]
+
+LINE = 60
+"""A value is cut to this many characters."""
 
 _BOUNDS = {
     "greater_than": "above {gt:g}",
@@ -137,7 +139,7 @@ def shown(value: object) -> str:
     if isinstance(value, Mapping):
         return "a table"
     text = f'"{value}"' if isinstance(value, str) else str(value)
-    return text if len(text) <= 60 else text[:57] + "..."
+    return text if len(text) <= LINE else text[: LINE - 3] + "..."
 
 
 def _allowed(detail: ErrorDetails, model: type[BaseModel]) -> str:
@@ -165,7 +167,8 @@ def _keys_at(model: type[BaseModel], loc: Loc) -> list[str]:
 
 def _model_in(annotation: Any) -> type[BaseModel] | None:
     """Return the first model named in an annotation such as ``tuple[Wall, ...]``."""
-    if isinstance(annotation, type) and not isinstance(annotation, types.GenericAlias):
-        return annotation if issubclass(annotation, BaseModel) else None
-    found = (_model_in(part) for part in typing.get_args(annotation))
+    parts = typing.get_args(annotation)
+    if not parts:
+        return annotation if isinstance(annotation, type) and issubclass(annotation, BaseModel) else None
+    found = (_model_in(part) for part in parts)
     return next((inner for inner in found if inner), None)

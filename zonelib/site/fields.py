@@ -14,7 +14,7 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError
 
-__all__ = ["PER_LEG", "Flag", "Id", "Length", "Number", "Piece", "Point", "Size", "known"]
+__all__ = ["FARTHEST", "PER_LEG", "Flag", "Id", "Length", "Number", "Piece", "Point", "Size", "known"]
 
 FARTHEST = 1e7
 """Ten kilometres: beyond it a number is a slip of the pen and floating point grows coarse [mm]."""

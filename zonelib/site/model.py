@@ -7,7 +7,19 @@ from pydantic import Field
 from zonelib.site.fields import PER_LEG, Flag, Id, Length, Number, Piece, Point, Size, known
 from zonelib.site.timber import Joist, Protection
 
-__all__ = ["Accessory", "Cable", "Case", "Face", "Fixing", "Opening", "Rcd", "Route", "Side", "Wall", "other_side"]
+__all__ = [
+    "Accessory",
+    "Cable",
+    "Case",
+    "Face",
+    "Fixing",
+    "Opening",
+    "Rcd",
+    "Route",
+    "Side",
+    "Wall",
+    "other_side",
+]
 
 Side = Literal["front", "rear"]
 
