@@ -21,7 +21,9 @@ __all__ = ["command"]
 @click.command("check")
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="One JSON object per file, one line each.")
-@click.option("--pack", "pack_file", metavar="FILE", help="Judge by this pack instead of the one each file names.")
+@click.option(
+    "--pack", "pack_file", metavar="FILE", help="Judge by this pack instead of the one each file names."
+)
 def command(files: tuple[Path, ...], *, as_json: bool, pack_file: str | None) -> None:
     """Judge what is drawn in each case FILE by every rule of its pack.
 
@@ -53,7 +55,9 @@ def _check(path: Path, pack: Pack | None, *, as_json: bool) -> int:
 def _choices(case: Case, pack: Pack, names: tuple[str, ...]) -> list[str]:
     """Return each deciding reading with its question and the value chosen."""
     readings = [(name, pack.readings[name]) for name in names]
-    return [f"{one.question} Here: {case.readings.get(name, one.values[0])} ({name})." for name, one in readings]
+    return [
+        f"{one.question} Here: {case.readings.get(name, one.values[0])} ({name})." for name, one in readings
+    ]
 
 
 def _unreadable(path: Path, fault: FileFault) -> dict[str, Any]:

@@ -37,7 +37,13 @@ def show_verdict(path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterab
     console = _console()
     console.print(Text(f"{path}: {_summary(verdict)}", style="bold"))
     for number, finding in enumerate(verdict.failures, start=1):
-        console.print(Padding(Text(f"{number}. {finding.rule}, {_subject(finding)}", style="bold"), (1, 0, 0, 2), expand=False))
+        console.print(
+            Padding(
+                Text(f"{number}. {finding.rule}, {_subject(finding)}", style="bold"),
+                (1, 0, 0, 2),
+                expand=False,
+            )
+        )
         console.print(Padding(Text(finding.text), (0, 0, 0, 5), expand=False))
     _brief(console, "Met", (one for one in verdict.findings if one.status == "pass"))
     _brief(console, "Take care", (one for one in verdict.findings if one.status == "caution"))

@@ -47,7 +47,12 @@ def command(file: Path, *, as_json: bool) -> None:
 def feature_collection(case: Case, pack: Pack) -> dict[str, Any]:
     """Return the zones of a case as a GeoJSON feature collection; ``joined`` is a route's id or ``all``."""
     features = [_feature(zone, joined) for joined, zone in _each(case, pack)]
-    return {"type": "FeatureCollection", "pack": pack.id, "edition": pack.stated_edition, "features": features}
+    return {
+        "type": "FeatureCollection",
+        "pack": pack.id,
+        "edition": pack.stated_edition,
+        "features": features,
+    }
 
 
 def _each(case: Case, pack: Pack) -> Iterator[tuple[str, Zone]]:

@@ -30,7 +30,9 @@ def deciding_readings(case: Case, pack: Pack, verdict: Verdict) -> tuple[str, ..
 
 
 def _decides(name: str, case: Case, pack: Pack, verdict: Verdict) -> bool:
-    return any(_statuses(judge(other, pack)) != _statuses(verdict) for other in _read_otherwise(name, case, pack))
+    return any(
+        _statuses(judge(other, pack)) != _statuses(verdict) for other in _read_otherwise(name, case, pack)
+    )
 
 
 def _read_otherwise(name: str, case: Case, pack: Pack) -> Iterator[Case]:

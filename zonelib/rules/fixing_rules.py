@@ -124,5 +124,3 @@ def _clear(fixing: Fixing, book: Rulebook, rule: FixingRule, distance: float | N
         wall=fixing.wall, face=fixing.face, penetration=beside(fixing.penetration, rule.usual_depth),
         usual=mm(rule.usual_depth),
     )  # fmt: skip
-
-

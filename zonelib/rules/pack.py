@@ -194,5 +194,3 @@ def _read_pack(path: Path) -> Pack:
         return Pack.model_validate(data)
     except ValidationError as error:
         raise FileFault(str(path), faults_of(error, data, Pack)) from error
-
-
