@@ -69,7 +69,8 @@ def read_answer(record: AnswerRecord) -> RouteAnswer:
         return RouteAnswer.model_validate(record.answer)
     except (ValidationError, RecursionError) as error:
         faults = faults_of(error, record.answer, RouteAnswer) if isinstance(error, ValidationError) else []
-        raise FileFault("the answer", faults[:5] or [Fault("answer", "lists too deep", "an answer")]) from error
+        faults = faults[:5] or [Fault("answer", "lists too deep", "an answer")]
+        raise FileFault("the answer", faults) from error
 
 
 def _fault(found: str, allowed: str) -> FileFault:

@@ -37,7 +37,9 @@ class Bundle:
     @cached_property
     def text(self) -> str:
         """The bundle as canonical JSON."""
-        return json.dumps(self.data, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+        return json.dumps(
+            self.data, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+        )
 
     @cached_property
     def hash(self) -> str:

@@ -33,7 +33,9 @@ class Criterion:
 
 ROUTE_CRITERIA = (
     CriterionRule(id="reach", marks=2, words="The route goes from its start to all it joins", check="reach"),
-    CriterionRule(id="zone", marks=4, words="All of the cable lies where it is expected", rules=("wall-zone",)),
+    CriterionRule(
+        id="zone", marks=4, words="All of the cable lies where it is expected", rules=("wall-zone",),
+    ),
     CriterionRule(
         id="protection", marks=2, words="RCD, metal parts and chases are right",
         rules=("wall-rcd", "metal-wall", "chase-depth", "chase-line"),

@@ -89,7 +89,9 @@ def _rules(bundle: Bundle) -> tuple[CriterionRule, ...]:
 
 
 def _unjudged(bundle: Bundle, status: Status, note: str) -> Result:
-    criteria = tuple(Criterion(rule.id, rule.words, rule.marks, 0.0, False, note) for rule in _rules(bundle))
+    criteria = tuple(
+        Criterion(rule.id, rule.words, rule.marks, 0.0, met=False, reason=note) for rule in _rules(bundle)
+    )
     return Result(bundle.exercise.id, bundle.hash, status, 0.0, points_of(bundle), criteria, note=note)
 
 
@@ -97,9 +99,12 @@ def _judged(bundle: Bundle, answer: RouteAnswer) -> Result:
     case = answered_case(bundle, answer)
     verdict = judge(case, bundle.pack)
     flaw = sound(bundle, answer, verdict)
-    criteria = tuple(gained(rule, bundle, answer, case, verdict, flaw) for rule in _rules(bundle))
+    criteria = tuple(
+        gained(rule, bundle, answer=answer, case=case, verdict=verdict, flaw=flaw) for rule in _rules(bundle)
+    )
     score = min(max(round(sum(one.gained for one in criteria), 4), 0.0), points_of(bundle))
-    return Result(bundle.exercise.id, bundle.hash, "marked", score, points_of(bundle), criteria, verdict, case)
+    points = points_of(bundle)
+    return Result(bundle.exercise.id, bundle.hash, "marked", score, points, criteria, verdict, case)
 
 
 def answered_case(bundle: Bundle, answer: RouteAnswer) -> Case:
@@ -111,4 +116,5 @@ def answered_case(bundle: Bundle, answer: RouteAnswer) -> Case:
         If the answer's numbers do not make a route.
     """
     route = bundle.exercise.route.case_route(answer)
-    return case_from_data({**bundle.exercise.case, "routes": [route]}, bundle.pack.vocabulary, file="the answer")
+    data = {**bundle.exercise.case, "routes": [route]}
+    return case_from_data(data, bundle.pack.vocabulary, file="the answer")

@@ -1,4 +1,4 @@
-"""What there is to say about a marked answer: one message per failed finding, or per criterion no finding explains."""
+"""What there is to say about a marked answer: a message per failed finding or unexplained criterion."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -60,7 +60,9 @@ def _unexplained(criteria: Iterable[Criterion], failed: Iterable[Finding]) -> li
     lost = [one for one in criteria if not one.met]
     whole = [one for one in lost if one.id == "reach" and one.reason not in said]
     waiting = any(one.id == "reach" for one in lost)
-    return whole if waiting else [one for one in lost if not any(one.reason.startswith(text) for text in said)]
+    if waiting:
+        return whole
+    return [one for one in lost if not any(one.reason.startswith(text) for text in said)]
 
 
 def headline(result: Result) -> str:

@@ -88,7 +88,8 @@ def _message(one: Message) -> str:
 
 def _criteria(result: Result) -> Iterator[str]:
     yield "<h4>What marks are given for</h4>"
-    yield "<table><thead><tr>" + "".join(f'<th scope="col">{word}</th>' for word in ASKS) + "</tr></thead><tbody>"
+    heads = "".join(f'<th scope="col">{word}</th>' for word in ASKS)
+    yield f"<table><thead><tr>{heads}</tr></thead><tbody>"
     for one in result.criteria:
         cells = (marks(one.marks), marks(one.gained), sentence(one.reason))
         row = "".join(f"<td>{escape(cell)}</td>" for cell in cells)

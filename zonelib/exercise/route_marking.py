@@ -56,7 +56,7 @@ def _failed(verdict: Verdict, rules: Iterable[str]) -> list[Finding]:
 
 
 def gained(
-    rule: CriterionRule, bundle: Bundle, answer: RouteAnswer, case: Case, verdict: Verdict, flaw: str
+    rule: CriterionRule, bundle: Bundle, *, answer: RouteAnswer, case: Case, verdict: Verdict, flaw: str
 ) -> Criterion:
     """Decide one criterion.
 
@@ -137,4 +137,3 @@ _CHECKS: dict[str, Callable[[Bundle, RouteAnswer, Case], Outcome]] = {
     "length": _length,
     "covering": _covering,
 }
-

@@ -83,9 +83,7 @@ class RouteAnswer(Piece):
     @property
     def empty(self) -> bool:
         """Whether nothing has been drawn."""
-        return len(set(self.points)) < 2
-
-
+        return len(set(self.points)) <= 1
 
     @property
     def length(self) -> float:
