@@ -17,6 +17,9 @@ __all__ = ["STUB", "source_notebook", "write_homework"]
 STUB = "# There is nothing to type here."
 """What stands in a released notebook where the model answer stood."""
 
+LONGEST_ID = 64
+"""What the notebook format allows a cell's id."""
+
 Cell = dict[str, Any]
 
 OURS = "zonelib"
@@ -129,13 +132,17 @@ def _python(value: Any) -> str:
 
 
 def _text(name: str, source: str) -> Cell:
-    lines = source.strip().splitlines(keepends=True)
-    return {"cell_type": "markdown", "id": name, "metadata": _nbgrader(name), "source": lines}
+    return _cell("markdown", name, source.strip(), metadata=_nbgrader(name))
 
 
 def _code(name: str, source: str, *, solution: bool = False, points: float | None = None) -> Cell:
-    stated = {"metadata": _nbgrader(name, solution=solution, points=points), "outputs": [], "execution_count": None}
-    return {"cell_type": "code", "id": name, "source": source.splitlines(keepends=True), **stated}
+    metadata = _nbgrader(name, solution=solution, points=points)
+    return _cell("code", name, source, metadata=metadata, outputs=[], execution_count=None)
+
+
+def _cell(kind: str, name: str, source: str, **parts: Any) -> Cell:
+    lines = source.splitlines(keepends=True)
+    return {"cell_type": kind, "id": name[:LONGEST_ID], "source": lines, **parts}
 
 
 def _nbgrader(name: str, *, solution: bool = False, points: float | None = None) -> dict[str, Any]:

@@ -1,0 +1,98 @@
+"""What a trainee might try instead of the job earns what it should."""
+
+from typing import Any
+
+import pytest
+
+from tests.course.bank import NAMES, Answer, exercise, marked
+
+COUNTS = "earthed-steel-conduit"
+
+
+def model(name: str, **changed: Any) -> Answer:
+    return {**exercise(name).model, **changed}
+
+
+def first_reason(name: str, answer: Answer) -> tuple[float, str]:
+    result = marked(name, answer)
+    return result.score, result.criteria[0].reason
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("part", [{"supply": "selv"}, {"joins": []}, {"cable": {"width": 1, "thickness": 1}}])
+def test_an_answer_cannot_carry_what_belongs_to_the_exercise(name: str, part: Answer) -> None:
+    result = marked(name, model(name, **part))
+    assert (result.status, result.score) == ("unreadable", 0.0)
+    assert next(iter(part)) in result.note
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_stub_in_the_zone_earns_nothing(name: str) -> None:
+    points = exercise(name).model["points"]
+    legs = [part for part in ("depth", "protection") if part in exercise(name).model]
+    one_leg = {part: exercise(name).model[part][:1] for part in legs}
+    score, reason = first_reason(name, model(name, points=points[:2], **one_leg))
+    assert score == 0.0
+    assert "does not touch S1" in reason
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_route_from_somewhere_else_earns_nothing(name: str) -> None:
+    x, y = exercise(name).model["points"][0]
+    moved = model(name, points=[[x, y - 2], *exercise(name).model["points"][1:]])
+    score, reason = first_reason(name, moved)
+    assert score == 0.0
+    assert "does not start at the given point" in reason
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_route_off_the_wall_earns_nothing(name: str) -> None:
+    x, y = exercise(name).model["points"][0]
+    end = exercise(name).model["points"][-1]
+    legs = {"depth": [15, 15, 15], "protection": ["none"] * 3, "rcd": {"ma": 30}}
+    score, reason = first_reason(name, {"points": [[x, y], [x, y + 100], [end[0], y + 100], end], **legs})
+    assert score == 0.0
+    assert "leaves the wall" in reason
+
+
+@pytest.mark.parametrize("name", [name for name in NAMES if "protection" not in exercise(name).route.open])
+def test_a_covering_that_is_not_open_changes_nothing(name: str) -> None:
+    points = exercise(name).model["points"]
+    slant = {"points": [points[0], points[-1]], "rcd": {"ma": 30}}
+    plain = marked(name, slant)
+    armoured = marked(name, {**slant, "protection": ["armoured-cable"], "depth": [60]})
+    assert armoured.score == plain.score < plain.points
+
+
+def test_armour_all_the_way_is_not_on_offer() -> None:
+    score, reason = first_reason("kitchen-hatch", model("kitchen-hatch", protection=["armoured-cable"] * 4))
+    assert score == 0.0
+    assert "armoured-cable is not on offer here" in reason
+
+
+def test_shallow_conduit_all_the_way_loses_the_mark_for_covering_only() -> None:
+    result = marked("kitchen-hatch", model("kitchen-hatch", protection=[COUNTS] * 4, depth=[9] * 4))
+    assert [one.id for one in result.criteria if not one.met] == ["covering"]
+    assert result.score == result.points - 1
+
+
+@pytest.mark.parametrize("rcd", [{"ma": 100}, {"ma": 30, "at": "outlet"}, {"ma": 30, "delayed": True}, None])
+@pytest.mark.parametrize("name", ["living-room-corner", "kitchen-hatch"])
+def test_an_rcd_that_does_not_count_loses_its_two_marks(name: str, rcd: Answer | None) -> None:
+    result = marked(name, model(name, rcd=rcd))
+    assert [one.id for one in result.criteria if not one.met] == ["rcd"]
+    assert result.score == result.points - 2
+
+
+def test_a_depth_that_is_not_on_offer_earns_nothing() -> None:
+    score, reason = first_reason("kitchen-hatch", model("kitchen-hatch", depth=[15, 15, 75, 15]))
+    assert score == 0.0
+    assert reason == "A depth of 75 mm is not on offer here. Choose 0 to 70 mm."
+
+
+def test_no_route_in_the_zones_is_there_where_none_is_said_to_be() -> None:
+    """The hatch wall, bare, along every way that keeps to doors, hatch and ceiling."""
+    for x in (1440, 1480, 1565, 1650, 1690, 2720, 2850, 2980):
+        way = [[1000, 2400], [1000, 2330], [x, 2330], [x, 950], [2200, 950]]
+        bare = {"points": way, "depth": [15] * 4, "protection": ["none"] * 4, "rcd": {"ma": 30}}
+        assert "zone" in [one.id for one in marked("kitchen-hatch", bare).criteria if not one.met], x
