@@ -43,7 +43,7 @@ def route_on_wall(job: Job) -> Iterator[Finding]:
     """Judge per leg whether it lies on the wall and crosses no opening's interior."""
     for leg in job.legs:
         line = line_of(leg)
-        off = line.difference(job.surface.outline).length
+        off = 0.0 if job.surface.outline.covers(line) else line.difference(job.surface.outline).length
         if off > TOLERANCE:
             yield _on_wall(job, leg, "off", measured=off)
         elif job.surface.wall.openings and line.intersects(job.surface.openings):

@@ -86,9 +86,7 @@ def stretches(legs: Iterable[Leg], barred: BaseGeometry, *, whole_width: bool) -
     """
     found: list[Stretch] = []
     for leg in legs:
-        reach = leg.width / 2 - 1e-6 if whole_width else 0.0
-        area = barred.buffer(reach, quad_segs=ARC_STEPS) if reach > 0 else barred
-        for start, end in sorted(parts_within(leg, area)):
+        for start, end in sorted(_touching(leg, barred, leg.width / 2 - 1e-6 if whole_width else 0.0)):
             if found and start - found[-1].to_mm <= TOLERANCE:
                 before = found[-1]
                 together = before.legs if before.legs[-1] is leg else (*before.legs, leg)
@@ -96,6 +94,13 @@ def stretches(legs: Iterable[Leg], barred: BaseGeometry, *, whole_width: bool) -
             else:
                 found.append(Stretch((leg,), start, end))
     return found
+
+
+def _touching(leg: Leg, barred: BaseGeometry, reach: float) -> Iterable[tuple[float, float]]:
+    """Return the parts of a leg within reach of an area; most legs keep clear, which is quickly told."""
+    if shapely.distance(line_of(leg), barred) > reach:
+        return ()
+    return parts_within(leg, barred.buffer(reach, quad_segs=ARC_STEPS) if reach > 0 else barred)
 
 
 def farthest(line: LineString, area: BaseGeometry) -> float:

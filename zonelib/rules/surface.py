@@ -36,12 +36,16 @@ class Surface:
     @cached_property
     def outline(self) -> BaseGeometry:
         """The outline of the face, grown by the tolerance."""
-        return face_outline(self.wall, grown=TOLERANCE)
+        outline = face_outline(self.wall, grown=TOLERANCE)
+        shapely.prepare(outline)
+        return outline
 
     @cached_property
     def openings(self) -> BaseGeometry:
         """The openings, shrunk by the tolerance."""
-        return openings_area(self.wall).buffer(-TOLERANCE, join_style="mitre")
+        shrunk = openings_area(self.wall, grown=-TOLERANCE)
+        shapely.prepare(shrunk)
+        return shrunk
 
     @cached_property
     def _solid(self) -> BaseGeometry:

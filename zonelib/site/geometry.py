@@ -31,9 +31,11 @@ def accessory_box(accessory: Accessory) -> Polygon:
     return shapely.box(*accessory.bounds)
 
 
-def openings_area(wall: Wall) -> BaseGeometry:
-    """Return the area of all openings of a wall."""
-    return shapely.union_all([opening_box(opening) for opening in wall.openings])
+def openings_area(wall: Wall, *, grown: float = 0.0) -> BaseGeometry:
+    """Return the area of all openings of a wall, each grown on all sides where asked [mm]."""
+    bounds = (opening.bounds for opening in wall.openings)
+    boxes = [shapely.box(x0 - grown, y0 - grown, x1 + grown, y1 + grown) for x0, y0, x1, y1 in bounds]
+    return boxes[0] if len(boxes) == 1 else shapely.union_all(boxes)
 
 
 def solid_area(wall: Wall) -> BaseGeometry:
