@@ -1,0 +1,165 @@
+"""Read the answers in one file, by what it holds and never by its name."""
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
+from pathlib import Path
+from typing import Any, Literal
+
+from zonelib.desk.walk import LARGEST, Trouble, bytes_of
+from zonelib.exercise.answer import MIME, AnswerRecord, read_record
+from zonelib.exercise.handin import MOST_ANSWERS, read_hand_in
+from zonelib.site.faults import FileFault
+
+__all__ = ["Contents", "Found", "Source", "read_files"]
+
+Source = Literal["hand-in file", "answers folder", "notebook"]
+CHANGED = "The receipt code does not fit: the file was changed after it was made."
+OLDER = "Taken from the notebook's saved picture, so it may be older than the last change."
+
+
+@dataclass(frozen=True)
+class Found:
+    """An answer with where it was found.
+
+    Attributes
+    ----------
+    record : AnswerRecord
+        The answer.
+    source : str
+        ``hand-in file``, ``answers folder`` or ``notebook``.
+    candidate, handed_in : str
+        Candidate number and time, or "".
+    note : str
+        What there is to say about its source.
+    """
+
+    record: AnswerRecord
+    source: Source
+    candidate: str
+    handed_in: str
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Contents:
+    """What files hold: answers, and what could not be used."""
+
+    found: tuple[Found, ...] = ()
+    troubles: tuple[Trouble, ...] = ()
+
+    def __add__(self, other: "Contents") -> "Contents":
+        """Return both together."""
+        return Contents(self.found + other.found, self.troubles + other.troubles)
+
+    @property
+    def candidate(self) -> str:
+        """The candidate number the files state, or ""."""
+        return next((one.candidate for one in self.found if one.candidate), "")
+
+
+def read_files(folder: Path, files: Sequence[Path]) -> Contents:
+    """Return what the files of one submission hold; a file that cannot be read costs no other."""
+    total = Contents()
+    for path in files:
+        total += _read_file(path, path.relative_to(folder).as_posix())
+    return total
+
+
+def _read_file(path: Path, shown: str) -> Contents:
+    in_answers = path.parent.name == "answers"
+    expected = in_answers or path.suffix.lower() in (".json", ".ipynb")
+    exercise = path.stem if in_answers else ""
+    try:
+        data = _json(bytes_of(path))
+    except OSError:
+        return _trouble(shown, "The file cannot be opened.", exercise)
+    except (ValueError, RecursionError):
+        words = "It is a zip: unpack it first." if path.suffix.lower() == ".zip" else ""
+        unread = "The file is not JSON, so nothing in it can be read." if expected else words
+        return _trouble(shown, unread, exercise) if unread else Contents()
+    return (
+        _by_kind(data, shown, exercise)
+        if isinstance(data, dict)
+        else _trouble(shown, "It holds no answer.", exercise)
+    )
+
+
+def _json(raw: bytes) -> Any:
+    """Parse only what may be JSON of ours, which is always a table."""
+    if len(raw) > LARGEST or not raw.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"{"):
+        raise ValueError("not a table")
+    return json.loads(raw.decode("utf-8-sig"))
+
+
+def _by_kind(data: dict[str, Any], shown: str, exercise: str) -> Contents:
+    if data.get("kind") == "hand-in":
+        return _hand_in(data, shown)
+    if isinstance(data.get("cells"), list):
+        return _notebook(data["cells"], shown)
+    if "format" in data and "pack" in data:
+        return Contents()  # a copy of a released bundle, which is never marked from
+    return _record(data, "answers folder", shown, exercise=exercise)
+
+
+def _trouble(shown: str, words: str, exercise: str = "") -> Contents:
+    return Contents(troubles=(Trouble(shown, words, exercise),))
+
+
+def _record(data: Any, source: Source, shown: str, *, exercise: str = "", note: str = "") -> Contents:
+    try:
+        record = read_record(json.dumps(data))
+    except (FileFault, RecursionError) as error:
+        named = data.get("exercise") if isinstance(data, dict) else None
+        what = str(error.faults[0]) if isinstance(error, FileFault) else "lists inside lists, very deep"
+        return _trouble(
+            shown,
+            f"The answer cannot be read. {what}.",
+            exercise or (named if isinstance(named, str) else ""),
+        )
+    return Contents((Found(record, source, record.candidate, record.saved_at, note),))
+
+
+def _hand_in(data: dict[str, Any], shown: str) -> Contents:
+    """Read each answer by itself: one that is broken costs no other."""
+    answers = data.get("answers")
+    if not isinstance(answers, list) or len(answers) > MOST_ANSWERS:
+        return _trouble(shown, f"A hand-in file holds a list of at most {MOST_ANSWERS} answers.")
+    candidate, when = _short(data.get("candidate")), _short(data.get("handed_in_at"))
+    total = Contents()
+    for one in answers:
+        total += _record(one, "hand-in file", shown, note="" if _untouched(data) else CHANGED)
+    found = tuple(
+        replace(one, candidate=candidate or one.candidate, handed_in=when or one.handed_in)
+        for one in total.found
+    )
+    return Contents(found, total.troubles)
+
+
+def _untouched(data: dict[str, Any]) -> bool:
+    try:
+        return read_hand_in(json.dumps(data)).untouched
+    except (FileFault, ValueError, RecursionError):
+        return False
+
+
+def _short(value: object) -> str:
+    return value[:80] if isinstance(value, str) else ""
+
+
+def _notebook(cells: list[Any], shown: str) -> Contents:
+    total = Contents()
+    for data in islice(_mirrored(cells), MOST_ANSWERS):
+        total += _record(data, "notebook", shown, note=OLDER)
+    return total
+
+
+def _mirrored(cells: list[Any]) -> Iterator[Any]:
+    """Yield what a notebook's outputs hold under our type; anything else in it is passed over."""
+    for one in cells:
+        outputs = one.get("outputs") if isinstance(one, dict) else None
+        for output in outputs if isinstance(outputs, list) else ():
+            data = output.get("data") if isinstance(output, dict) else None
+            if isinstance(data, dict) and MIME in data:
+                yield data[MIME]

@@ -1,0 +1,93 @@
+"""What a course tells nbgrader, so that answers are marked without running any notebook."""
+
+import os
+import shutil
+import sys
+from pathlib import Path
+from typing import Any
+
+from nbgrader.preprocessors import (
+    AssignLatePenalties,
+    CheckCellMetadata,
+    ClearOutput,
+    OverwriteCells,
+    OverwriteKernelspec,
+    SaveAutoGrades,
+)
+
+from zonelib.desk.nbgrader.grading import GradeFromAnswer
+from zonelib.desk.nbgrader.plain_notebook import PlainNotebook
+from zonelib.desk.nbgrader.restoring import RestoreCells
+from zonelib.desk.released import TREES
+
+__all__ = ["course"]
+
+SOURCE, RELEASED = TREES
+
+NO_ALEMBIC = (
+    "nbgrader makes its gradebook with the program alembic, and alembic is not on the path. "
+    "Install zonelib with its nbgrader part, or activate the environment that holds it."
+)
+
+
+def course(config: Any) -> None:
+    """Set up nbgrader for a course, from within its ``nbgrader_config.py``.
+
+    Parameters
+    ----------
+    config : traitlets.config.Config
+        What ``get_config()`` returns there.
+
+    Raises
+    ------
+    SystemExit
+        If nbgrader could not make its gradebook.
+    """
+    _find_alembic()
+    _folders(config)
+    config.GenerateAssignment.post_convert_hook = drop_released_answers
+    config.Autograde.exporter_class = PlainNotebook
+    config.Autograde.sanitize_preprocessors = [
+        ClearOutput,
+        RestoreCells,
+        OverwriteKernelspec,
+        OverwriteCells,
+        CheckCellMetadata,
+    ]
+    config.Autograde.autograde_preprocessors = [
+        GradeFromAnswer,
+        SaveAutoGrades,
+        AssignLatePenalties,
+        CheckCellMetadata,
+    ]
+
+
+def _folders(config: Any) -> None:
+    config.CourseDirectory.source_directory = SOURCE
+    config.CourseDirectory.release_directory = RELEASED
+    # Its own name differs from ours by one letter.
+    config.CourseDirectory.solution_directory = "worked"
+    config.Autograde.exclude_overwriting = _answers_of_the_tutor()
+    config.FileNameCollectorPlugin.valid_ext = [".ipynb", ".json"]
+
+
+def _answers_of_the_tutor() -> dict[str, list[str]]:
+    """Return the answers a tutor saved beside the source: they must not replace what trainees handed in."""
+    saved: dict[str, list[str]] = {}
+    for path in Path(SOURCE).glob("*/answers/*"):
+        home = path.parents[1]
+        saved.setdefault(home.name, []).append(str(path.relative_to(home)))
+    return saved
+
+
+def drop_released_answers(assignment: str, **_: Any) -> None:
+    """Remove answers the tutor saved beside the source from what is released: nbgrader copies every file."""
+    shutil.rmtree(Path(RELEASED) / assignment / "answers", ignore_errors=True)
+
+
+def _find_alembic() -> None:
+    """Put this environment's programs on the path: nbgrader calls one of them by its bare name."""
+    if shutil.which("alembic") is None:
+        os.environ["PATH"] = os.pathsep.join([str(Path(sys.executable).parent), os.environ.get("PATH", "")])
+    if shutil.which("alembic") is None:
+        raise SystemExit(NO_ALEMBIC)

@@ -1,0 +1,36 @@
+"""Text from a stranger's file, made fit for a page, a table and a file's name."""
+
+import hashlib
+import re
+
+__all__ = ["cell", "file_name", "plain"]
+
+LONGEST = 400
+"""Longer texts from outside are cut [characters]."""
+
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""What makes a spreadsheet take a text for a formula."""
+
+RESERVED = re.compile(r"^(con|prn|aux|nul|com\d|lpt\d)(\.|$)", re.IGNORECASE)
+"""Names that Windows keeps for devices."""
+
+
+def plain(text: str) -> str:
+    """Return a text in one line, without control characters and of bounded length."""
+    whole = text.encode("utf-8", "replace").decode("utf-8")
+    line = " ".join("".join(sign if sign.isprintable() else " " for sign in whole).split())
+    return line if len(line) <= LONGEST else line[: LONGEST - 1] + "…"
+
+
+def cell(text: str) -> str:
+    """Return a text that a spreadsheet shows as it is, and never runs as a formula."""
+    line = plain(text)
+    return f"'{line}" if line.startswith(FORMULA) else line
+
+
+def file_name(text: str) -> str:
+    """Return a name that every system accepts; two texts never give the same name, whatever their case."""
+    name = re.sub(r"[^a-z0-9._-]+", "-", text.lower()).strip(".-")[:60]
+    if name == text and not RESERVED.match(name):
+        return name
+    return f"{name or 'trainee'}-{hashlib.sha256(text.encode('utf-8', 'replace')).hexdigest()[:8]}"
