@@ -16,6 +16,7 @@ _COMMANDS = {
     "exercise": "zonelib.cli.exercise",
     "mark": "zonelib.cli.mark",
     "open": "zonelib.cli.open",
+    "schema": "zonelib.cli.schema",
 }
 
 

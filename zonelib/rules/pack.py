@@ -3,10 +3,11 @@
 from functools import cache
 from importlib import resources
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError
 
+from zonelib.rules.pack_check import check_pack
 from zonelib.rules.timber_limits import JoistLimits
 from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.fields import Flag, Id, Length, Piece, Size
@@ -189,8 +190,12 @@ def _shipped(name: str) -> Pack:
 
 
 def _read_pack(path: Path) -> Pack:
-    data: dict[str, Any] = read_data(path)
+    data = read_data(path)
+    faults = list(check_pack(data))
     try:
-        return Pack.model_validate(data)
+        pack = Pack.model_validate(data)
     except ValidationError as error:
-        raise FileFault(str(path), faults_of(error, data, Pack)) from error
+        faults = [*faults_of(error, data, Pack), *faults]
+    if faults:
+        raise FileFault(str(path), faults)
+    return pack

@@ -10,11 +10,24 @@ from pydantic import (
     Strict,
     ValidationInfo,
     ValidatorFunctionWrapHandler,
+    WithJsonSchema,
     WrapValidator,
 )
 from pydantic_core import PydanticCustomError
 
-__all__ = ["FARTHEST", "PER_LEG", "Flag", "Id", "Length", "Number", "Piece", "Point", "Size", "known"]
+__all__ = [
+    "FARTHEST",
+    "PER_LEG",
+    "Flag",
+    "Id",
+    "Length",
+    "Number",
+    "Piece",
+    "Point",
+    "Size",
+    "known",
+    "one_or_per_leg",
+]
 
 FARTHEST = 1e7
 """Ten kilometres: beyond it a number is a slip of the pen and floating point grows coarse [mm]."""
@@ -62,3 +75,9 @@ def _per_leg(value: Any, handler: ValidatorFunctionWrapHandler, info: Validation
 
 PER_LEG = WrapValidator(_per_leg)
 """Marks a field that takes one value, or one per leg of the ``points`` before it."""
+
+
+def one_or_per_leg(kind: str) -> WithJsonSchema:
+    """Return the published schema of such a field: one value, or a list of them."""
+    one = {"type": kind}
+    return WithJsonSchema({"anyOf": [one, {"type": "array", "items": one}]})

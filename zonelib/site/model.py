@@ -4,7 +4,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from zonelib.site.fields import PER_LEG, Flag, Id, Length, Number, Piece, Point, Size, known
+from zonelib.site.fields import PER_LEG, Flag, Id, Length, Number, Piece, Point, Size, known, one_or_per_leg
 from zonelib.site.timber import Joist, Protection
 
 __all__ = [
@@ -137,9 +137,11 @@ class Route(Piece):
     rcd: Rcd | None = None
     cable: Cable
     points: Annotated[tuple[Point, ...], Field(min_length=2)]
-    depth: Annotated[tuple[Number, ...], PER_LEG]
+    depth: Annotated[tuple[Number, ...], PER_LEG, one_or_per_leg("number")]
     depth_from: Side = "front"
-    protection: Annotated[tuple[Protection, ...], PER_LEG] = Field(default_factory=_unprotected)
+    protection: Annotated[tuple[Protection, ...], PER_LEG, one_or_per_leg("string")] = Field(
+        default_factory=_unprotected
+    )
     outer: Size | None = None
 
 

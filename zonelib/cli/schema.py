@@ -1,0 +1,22 @@
+"""``zonelib schema``: the JSON Schema of a kind of file."""
+
+import json
+
+import click
+from pydantic import BaseModel
+
+from zonelib.rules.pack import Pack
+from zonelib.site.model import Case
+
+__all__ = ["command"]
+
+_MODELS: dict[str, type[BaseModel]] = {"case": Case, "pack": Pack}
+
+
+@click.command("schema")
+@click.argument("kind", type=click.Choice(list(_MODELS)))
+def command(kind: str) -> None:
+    """Print the JSON Schema of a case or of a pack, for an editor that checks as one types."""
+    schema = _MODELS[kind].model_json_schema(by_alias=True)
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    click.echo(json.dumps(schema, indent=2))
