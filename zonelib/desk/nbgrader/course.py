@@ -20,7 +20,6 @@ from zonelib.desk.nbgrader.plain_notebook import PlainNotebook
 from zonelib.desk.nbgrader.restoring import RestoreCells
 from zonelib.desk.released import TREES
 from zonelib.exercise.notebook import STUB
-from zonelib.exercise.notebook import STUB
 
 __all__ = ["course"]
 
@@ -47,7 +46,6 @@ def course(config: Any) -> None:
     """
     _find_alembic()
     _folders(config)
-    config.ClearSolutions.code_stub = {"python": STUB}
     # nbgrader's own stub raises an error, and Run All Cells would stop there.
     config.ClearSolutions.code_stub = {"python": STUB}
     config.GenerateAssignment.post_convert_hook = drop_released_answers
