@@ -1,1 +1,8 @@
 """What a trainee works in: the pad, the panel, saving and handing in."""
+
+from zonelib.sheet.candidate import candidate
+from zonelib.sheet.grading import grade, hand_in
+from zonelib.sheet.sheet import Sheet
+from zonelib.sheet.trouble import SheetTrouble
+
+__all__ = ["Sheet", "SheetTrouble", "candidate", "grade", "hand_in"]

@@ -1,0 +1,67 @@
+"""What a notebook shows of a sheet without a kernel: words and a picture, never an error box."""
+
+from base64 import b64encode
+from html import escape
+from io import BytesIO
+from typing import Any
+
+from markdown_it import MarkdownIt
+
+from zonelib.draw import EVERY_PART, Scene, wall_scene
+from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.marking import Result
+from zonelib.exercise.report import safety_words
+from zonelib.sheet.task import blank_scene
+from zonelib.sheet.words import say
+
+__all__ = ["question_html", "still_picture", "still_words"]
+
+DRAWN = EVERY_PART - {"zones", "other-zones", "findings", "safety", "legend"}
+
+STYLE = """
+.jp-OutputArea-child:has(.zl-still) ~ .jp-OutputArea-child
+  [data-mime-type$="widget-view+json"]:not(:has(*)) { display: none; }
+.jp-OutputArea:has(.zl-sheet) .jp-OutputArea-child:has(.zl-still),
+.jp-OutputArea:has(.zl-sheet) .jp-OutputArea-child:has(.zl-still) + .jp-OutputArea-child,
+.jp-OutputArea-child:has(.zl-sheet) + .jp-OutputArea-child { display: none; }
+"""
+"""Live, the still part gives way to the sheet; without a kernel, the sheet's empty place gives way."""
+
+
+def question_html(bundle: Bundle) -> str:
+    """Return the question as HTML; markup of its own in it stays text."""
+    return str(MarkdownIt("commonmark", {"html": False}).render(bundle.exercise.question))
+
+
+def still_words(bundle: Bundle) -> dict[str, Any]:
+    """Return the words that stand for a sheet, by MIME type."""
+    title, edition, *safe = bundle.exercise.title, *safety_words(bundle)[:3]
+    parts = f"<p><b>{escape(title)}</b></p>{question_html(bundle)}<p>{escape(say('run'))}</p>"
+    small = f"<p><small>{escape(' '.join([edition, *safe]))}</small></p>"
+    text = f"{title}\n\n{bundle.exercise.question.strip()}\n\n{say('run')}"
+    return {
+        "text/html": f"<style>{STYLE}</style><div class='zl-still'>{parts}{small}</div>",
+        "text/plain": text,
+    }
+
+
+def still_picture(bundle: Bundle, result: Result) -> dict[str, Any]:
+    """Return the picture that stands for a sheet, with the cable as it was saved, by MIME type."""
+    scene = _scene(bundle, result)
+    return {"image/png": _png(scene), "text/plain": scene.description}
+
+
+def _scene(bundle: Bundle, result: Result) -> Scene:
+    wall = bundle.exercise.route.wall
+    if result.case is None:
+        return blank_scene(bundle, "front")
+    show = DRAWN | {"zones", "legend"} if "zones" in bundle.exercise.show else DRAWN
+    return wall_scene(result.case, wall, "front", bundle.pack, show=show)
+
+
+def _png(scene: Scene) -> str:
+    from zonelib.draw.figure import figure
+
+    picture = BytesIO()
+    figure(scene).savefig(picture, format="png", dpi=96)
+    return b64encode(picture.getvalue()).decode()

@@ -1,0 +1,89 @@
+"""One exercise being worked on, without any page: its bundle, its saved answer, its attempts."""
+
+import csv
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+from zonelib.exercise.answer import AnswerRecord
+from zonelib.exercise.bundle import Bundle, read_bundle
+from zonelib.exercise.marking import Result, mark
+from zonelib.sheet.candidate import remembered
+from zonelib.sheet.files import KEPT, kept_folder, now
+from zonelib.sheet.handin import BUNDLE
+from zonelib.sheet.saving import AnswerFile
+from zonelib.sheet.trouble import SheetTrouble, plainly
+from zonelib.sheet.words import say
+from zonelib.site.faults import FileFault
+
+__all__ = ["Work", "bundle_beside"]
+
+HEAD = ("time", "revision", "score", "points", "hints")
+
+
+def bundle_beside(name: str, folder: Path) -> Bundle:
+    """Return the bundle of an exercise in a folder.
+
+    Raises
+    ------
+    SheetTrouble
+        If there is none, or it cannot be read.
+    """
+    path = folder / f"{name}{BUNDLE}"
+    if not path.is_file():
+        there = sorted(one.name.removesuffix(BUNDLE) for one in folder.glob(f"*{BUNDLE}"))
+        words = ", ".join(there) or say("nothing-there")
+        raise SheetTrouble(say("missing", name=name, folder=folder, there=words))
+    try:
+        return read_bundle(path)
+    except FileFault as fault:
+        raise plainly(fault) from fault
+
+
+class Work:
+    """What is known of an exercise in a folder.
+
+    Parameters
+    ----------
+    bundle : Bundle
+        The exercise.
+    folder : Path
+        Where its answer is kept.
+    """
+
+    def __init__(self, bundle: Bundle, folder: Path) -> None:
+        self.bundle, self.folder = bundle, folder
+        self.file = AnswerFile(folder, bundle)
+        self.hints = 0
+        self.checks = self._checks_so_far()
+
+    def save(self, answer: dict[str, Any]) -> AnswerRecord:
+        """Save an answer under the candidate number that was set."""
+        return self.file.save(answer, candidate=remembered(self.folder))
+
+    def mark(self, answer: dict[str, Any]) -> Result:
+        """Mark an answer, saved or not."""
+        record = {"schema": 1, "exercise": self.bundle.exercise.id, "bundle": self.bundle.hash}
+        now_saved = {"revision": self.file.revision, "saved_at": now(), "answer": answer}
+        return mark(self.bundle, AnswerRecord.model_validate({**record, **now_saved}))
+
+    def attempt(self, result: Result) -> None:
+        """Record a check; where that cannot be written, saving tells of it."""
+        self.checks += 1
+        with suppress(OSError):
+            fresh = not self._attempts.exists()
+            kept_folder(self.folder)
+            with self._attempts.open("a", encoding="utf-8", newline="") as file:
+                lines = csv.writer(file)
+                lines.writerows([HEAD] if fresh else [])
+                lines.writerow((now(), self.file.revision, result.score, result.points, self.hints))
+
+    @property
+    def _attempts(self) -> Path:
+        return self.folder / "answers" / KEPT / f"attempts-{self.bundle.exercise.id}.csv"
+
+    def _checks_so_far(self) -> int:
+        try:
+            return max(len(self._attempts.read_text(encoding="utf-8").splitlines()) - 1, 0)
+        except (OSError, UnicodeDecodeError):
+            return 0
