@@ -1,6 +1,7 @@
 """Where a hole may be drilled agrees with the verdict on a hole drilled there."""
 
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Point
@@ -38,7 +39,7 @@ def test_the_rule_that_leaves_no_place_is_named(depth: float, diameter: float, e
 
 def test_a_hole_lies_at_a_quarter_to_two_fifths_of_the_span_from_either_support() -> None:
     # LABC table, span 3000: holes 750 to 1200 (grade T), and the same from the other support.
-    pieces = hole_region(joist(), UK, diameter=20).area.geoms
+    pieces = shapely.get_parts(hole_region(joist(), UK, diameter=20).area)
     assert [piece.bounds[::2] for piece in pieces] == [(750, 1200), (1800, 2250)]
 
 
@@ -61,7 +62,7 @@ def test_a_member_that_may_not_be_cut_has_no_place_for_a_hole() -> None:
 def test_a_hole_passes_exactly_where_the_region_says(
     x: float, y: float, diameter: float, taken: float, notch: float
 ) -> None:
-    cut = {
+    cut: dict[str, list[Hole | Notch]] = {
         "holes": [Hole(id="H0", x=taken, y=100, diameter=20)],
         "notches": [Notch(id="N0", x=notch, length=20, depth=10, edge="top", protection="steel-plate")],
     }
@@ -73,7 +74,7 @@ def test_a_hole_passes_exactly_where_the_region_says(
     failed = [
         one
         for one in verdict.failures
-        if (one.rule in own and one.subject == "H1") or "H1" in {one.where.other}
+        if (one.rule in own and one.subject == "H1") or one.where.other == "H1"
     ]
     if edge > 0.01:  # nearer than that the tolerance decides
         assert region.area.contains(Point(x, y)) == (not failed)
