@@ -4,11 +4,15 @@ from typing import Any
 
 from playwright.sync_api import CDPSession, Locator, Page
 
+DROP = (
+    '{"points":[[1200,450],[1200,2330],[300,2330]],"depth":[20,30],"protection":["none","none"],"rcd":null}'
+)
 ON_SCREEN = """([x, y]) => {
   const svg = document.querySelector(".zl-overlay");
   const wall = model.get("task").wall;
   const high = Math.max(...wall.top.map((p) => p[1]));
-  const seen = document.querySelector("button[aria-pressed=true]:is([aria-label=Rear])") ? wall.length - x : x;
+  const rear = document.querySelector("button[aria-label=Rear][aria-pressed=true]");
+  const seen = rear ? wall.length - x : x;
   const p = new DOMPoint(seen, high - y).matrixTransform(svg.getScreenCTM());
   return [p.x, p.y];
 }"""

@@ -65,7 +65,10 @@ def test_a_sound_answer_has_no_trouble(sound: dict[str, Any]) -> None:
         (answer(protection=[["none"]]), "the covering of leg 1 must be one on the list; list was found"),
         (answer(rcd={"ma": 30}), "an RCD has the parts at, delayed, ma, and no others; ma was found"),
         (answer(rcd=30), "and no others; 30 was found"),
-        (answer(rcd={"ma": 0, "at": "origin", "delayed": False}), "rating must be 1 to 10000 mA; 0 was found"),
+        (
+            answer(rcd={"ma": 0, "at": "origin", "delayed": False}),
+            "must be 1 to 10000 mA; 0 was found",
+        ),
         (answer(rcd={"ma": 30, "at": "attic", "delayed": False}), "at the origin or at the outlet"),
         (answer(rcd={"ma": 30, "at": "outlet", "delayed": 1}), "delayed or is not"),
     ],
@@ -132,8 +135,7 @@ def test_a_changed_answer_clears_what_spoke_of_the_one_before() -> None:
     pad = Pad(task=TASK, answer=answer())
     pad.result, pad.saved = {"stretches": [], "passed": True, "summary": "6 of 6 rules met"}, "Saved 14:02"
     sent_by_browser(pad, answer=answer(rcd=None))
-    assert pad.result is None
-    assert pad.saved == ""
+    assert (pad.result, pad.saved) == (None, "")
 
 
 def test_an_answer_is_not_sent_back_to_the_browser_it_came_from() -> None:

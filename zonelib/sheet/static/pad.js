@@ -323,7 +323,8 @@ export function landing(state, raw, { reach = 0, fine = false } = {}) {
   const locked = lockedAxis(state, raw);
   if (locked) free[locked] = snapAxis(locked, answer.points.at(-1)[locked === "x" ? 0 : 1], lines, { ...how, reach: 0 });
   if (locked && !free[locked].line) free[locked].value = answer.points.at(-1)[locked === "x" ? 0 : 1];
-  return { at: onWall(task, [free.x.value, free.y.value]), lines: [free.x.line, free.y.line].filter(Boolean) };
+  const found = [free.x.line, free.y.line].filter((line) => line && !(locked && line.source === letter(answer.points.length - 1)));
+  return { at: onWall(task, [free.x.value, free.y.value]), lines: found };
 }
 
 // ---------------------------------------------------------------- 6. the reducer
@@ -367,7 +368,10 @@ function aim(state, cursor, how) {
 }
 
 /** Where the point in hand, or the next one, now is. */
-const aimedAt = (state) => (state.held ? state.answer.points[state.held.index] : state.target?.at ?? state.cursor);
+function aimedAt(state) {
+  if (state.held) return state.answer.points[state.held.index];
+  return state.target?.at ?? (state.keys ? state.cursor : null);
+}
 
 /** The words shown while one moves. */
 export function readout(state) {
@@ -952,16 +956,16 @@ const DRAW_BAR = [
     { words: "Adjust", icon: "adjust", show: drawable, pressed: (s) => s.mode === "adjust", action: () => ({ type: "mode", mode: "adjust" }) },
     { words: "Allow slanting", short: "Slanting", icon: "slant", show: drawable, pressed: (s) => !s.lock, action: (s) => ({ type: "lock", on: !s.lock }) },
   ]),
+  toolbarGroup("Face", [
+    { words: "Front", show: bothFaces, pressed: (s) => s.face === "front", action: () => ({ type: "face", face: "front" }) },
+    { words: "Rear", show: bothFaces, pressed: (s) => s.face === "rear", action: () => ({ type: "face", face: "rear" }) },
+  ]),
   toolbarGroup("Changes", [
     { words: "Undo", icon: "undo", enabled: (s) => s.past.length > 0, action: () => ({ type: "undo" }) },
     { words: "Redo", icon: "redo", enabled: (s) => s.future.length > 0, action: () => ({ type: "redo" }) },
     { words: "Insert point", short: "Insert", icon: "insert", show: drawable, enabled: (s) => s.answer.depth.length > 0, action: () => ({ type: "insert" }) },
     { words: "Delete point", short: "Delete", icon: "bin", show: drawable, enabled: (s) => s.answer.points.length > 0, action: () => ({ type: "remove" }) },
     { words: "Clear", icon: "clear", show: drawable, enabled: (s) => s.answer.points.length > 0, action: () => ({ type: "clear" }) },
-  ]),
-  toolbarGroup("Face", [
-    { words: "Front", show: bothFaces, pressed: (s) => s.face === "front", action: () => ({ type: "face", face: "front" }) },
-    { words: "Rear", show: bothFaces, pressed: (s) => s.face === "rear", action: () => ({ type: "face", face: "rear" }) },
   ]),
 ];
 
@@ -1001,7 +1005,7 @@ function toolButton(item, store) {
   const press = () => { if (!item.enabled || item.enabled(store.state)) store.dispatch(item.action(store.state)); };
   const drawing = item.icon ? icon(item.icon) : null;
   const words = item.bare ? null : h("span", {}, item.short ?? item.words);
-  return h("button", { type: "button", class: "zl-button", "aria-label": item.words, title: item.bare || item.short ? item.words : null, onclick: press }, drawing, words);
+  return h("button", { type: "button", class: item.bare ? "zl-button" : "zl-button zl-worded", "aria-label": item.words, title: item.bare || item.short ? item.words : null, onclick: press }, drawing, words);
 }
 
 function dressButton(button, item, state) {
@@ -1034,7 +1038,7 @@ function roam(event) {
 function stagePart(store) {
   const help = h("p", { id: freshId("help"), class: "zl-unseen" }, "Arrow keys move the cross. Enter places a point or picks one up. Page Up and Page Down go from point to point. Tab leaves the drawing.");
   const words = h("p", { id: freshId("words"), class: "zl-unseen" });
-  const picture = h("div", { class: "zl-picture", "aria-hidden": "true" });
+  const picture = h("div", { class: "zl-hung", "aria-hidden": "true" });
   const overlay = svg("svg", { class: "zl-overlay", "aria-hidden": "true", focusable: "false" });
   const surface = h("div", { class: "zl-surface", tabindex: "0", role: "application", "aria-label": "Drawing of the wall", "aria-describedby": `${help.id} ${words.id}` }, picture, overlay);
   const read = h("p", { class: "zl-readout" });
@@ -1090,14 +1094,35 @@ function listenForKeys(surface, store) {
 }
 
 /** A number field that reports a finite number within its limits once, when it is left or confirmed. */
-function numberField(name, { low, high, onvalue, ontrouble }) {
+function numberField(name, { low, high, onvalue, complain }) {
   const field = h("input", { type: "number", class: "zl-number", "aria-label": name, min: low, max: high, step: 5, inputmode: "decimal" });
+  field.addEventListener("input", () => { field.dataset.typing = "yes"; });
   field.addEventListener("change", () => {
-    const value = field.value.trim() === "" ? NaN : Number(field.value);
-    if (Number.isFinite(value) && value >= low && value <= high) onvalue(value);
-    else ontrouble(`${name}: this must be a number from ${mm(low)} to ${mm(high)}. It was left as it was.`);
+    const value = numberIn(field);
+    delete field.dataset.typing;
+    if (value >= low && value <= high) onvalue(value);
+    else trouble(field, `${name}: this must be a number from ${mm(low)} to ${mm(high)}. It was left as it was.`, complain);
+    field.value = field.dataset.settled;
   });
   return field;
+}
+
+const numberIn = (field) => (field.value.trim() === "" ? NaN : Number(field.value));
+
+/** Shows the value of the state, unless someone is typing another. */
+function settle(field, value) {
+  field.dataset.settled = value;
+  if (!field.dataset.typing) field.value = value;
+}
+
+const troubleLine = () => h("p", { class: "zl-trouble", hidden: true });
+
+/** Words about a field, said and shown in the part where it stands. */
+function trouble(field, text, complain) {
+  const line = field.closest(".zl-part").querySelector(".zl-trouble");
+  line.textContent = text;
+  line.hidden = false;
+  complain(text);
 }
 
 /** The right number of rows, each made once and then kept, so that focus is never lost. */
@@ -1120,8 +1145,9 @@ function legsPart(store) {
   const rows = [];
   const table = h("table", { class: "zl-table" }, h("caption", {}, "Each leg of the route"), headRow("Leg", ...parts.map((p) => heads[p])), body);
   const none = h("p", { class: "zl-quiet" }, "The legs are listed here once the route has two points.");
-  const el = h("section", { class: "zl-part", hidden: parts.length === 0 }, table, none);
+  const el = h("section", { class: "zl-part", hidden: parts.length === 0 }, table, troubleLine(), none);
   const update = (state) => {
+    el.querySelector(".zl-trouble").hidden = true;
     table.hidden = !state.answer.depth.length;
     none.hidden = !table.hidden;
     keepRows(body, rows, state.answer.depth.length, (i) => legRow(i, parts, store), (row, i) => row.update(state, i));
@@ -1135,14 +1161,14 @@ function legRow(leg, parts, store) {
   const el = h("tr", {}, name, ...fields.map((f) => h("td", {}, f)));
   const update = (state) => {
     name.replaceChildren(h("b", {}, `${leg + 1}`), ` ${describeLeg(state.answer, leg)}`);
-    fields.forEach((f, i) => { f.value = state.answer[parts[i]][leg]; });
+    fields.forEach((f, i) => settle(f, state.answer[parts[i]][leg]));
   };
   return { el, update };
 }
 
 function depthField(leg, store) {
   const send = (value) => store.dispatch({ type: "setLeg", leg, part: "depth", value });
-  return numberField(`Depth of leg ${leg + 1} in mm`, { low: 0, high: store.state.task.wall.thickness, onvalue: send, ontrouble: store.complain });
+  return numberField(`Depth of leg ${leg + 1} in mm`, { low: 0, high: store.state.task.wall.thickness, onvalue: send, complain: store.complain });
 }
 
 function protectionField(leg, store) {
@@ -1184,10 +1210,11 @@ function pointsPart(store) {
   const rows = [];
   const table = h("table", { class: "zl-table" }, h("caption", {}, "Points of the route, as seen from the front"), headRow("Point", "From the left (mm)", "Above the floor (mm)", "Delete"), body);
   const adder = pointAdder(store);
-  const box = h("div", { id: freshId("points"), hidden: true }, table, adder.el);
+  const box = h("div", { id: freshId("points"), hidden: true }, table, troubleLine(), adder.el);
   const toggle = h("button", { type: "button", class: "zl-button", "aria-expanded": "false", "aria-controls": box.id, onclick: () => openBox(toggle, box) }, icon("table"), h("span", {}, "Points as a table"));
   const el = h("section", { class: "zl-part", hidden: !drawable(store.state) }, toggle, box);
   const update = (state) => {
+    box.querySelector(".zl-trouble").hidden = true;
     table.hidden = !state.answer.points.length;
     keepRows(body, rows, state.answer.points.length, (i) => pointRow(i, store), (row) => row.update(state));
     adder.update(state);
@@ -1203,7 +1230,7 @@ function openBox(toggle, box) {
 function placeFields(name, store, onvalue) {
   const { wall } = store.state.task;
   const limits = [[`${name}, from the left in mm`, wall.length], [`${name}, above the floor in mm`, tallest(wall)]];
-  return limits.map(([words, high], axis) => numberField(words, { low: 0, high, onvalue: (v) => onvalue(axis, v), ontrouble: store.complain }));
+  return limits.map(([words, high], axis) => numberField(words, { low: 0, high, onvalue: (v) => onvalue(axis, v), complain: store.complain }));
 }
 
 function pointRow(index, store) {
@@ -1214,7 +1241,7 @@ function pointRow(index, store) {
   const el = h("tr", {}, h("th", { scope: "row" }, letter(index)), ...fields.map((f) => h("td", {}, f)), h("td", {}, button));
   const update = (state) => {
     const fixed = index === fixedIndex(state.task);
-    fields.forEach((f, axis) => { f.value = Math.round(state.answer.points[index][axis] * 10) / 10; f.readOnly = fixed; });
+    fields.forEach((f, axis) => { settle(f, Math.round(state.answer.points[index][axis] * 10) / 10); f.readOnly = fixed; });
     button.hidden = fixed;
   };
   return { el, update };
@@ -1222,8 +1249,12 @@ function pointRow(index, store) {
 
 /** Fields for the next point; they start from the last one, so a straight leg needs one number. */
 function pointAdder(store) {
-  const fields = placeFields("New point", store, () => {});
-  const add = () => store.dispatch({ type: "place", at: fields.map((f) => Number(f.value)), exact: true });
+  const fields = placeFields("New point", store, (axis, value) => settle(fields[axis], value));
+  const add = () => {
+    const at = fields.map(numberIn);
+    if (isPlace(at)) store.dispatch({ type: "place", at, exact: true });
+    else trouble(fields[0], "A new point needs two numbers, in mm.", store.complain);
+  };
   const button = h("button", { type: "button", class: "zl-button", onclick: add }, icon("plus"), h("span", {}, "Add point"));
   const words = ["From the left", "Above the floor"].map((w, i) => h("label", { class: "zl-field" }, h("span", { "aria-hidden": "true" }, w), fields[i]));
   const el = h("div", { class: "zl-row zl-adder", role: "group", "aria-label": "Next point" }, ...words, button);
@@ -1231,7 +1262,7 @@ function pointAdder(store) {
   const update = ({ answer }) => {
     if (answer.points.at(-1) === seen) return;
     seen = answer.points.at(-1);
-    fields.forEach((f, axis) => { f.value = seen ? Math.round(seen[axis]) : ""; });
+    fields.forEach((f, axis) => settle(f, seen ? Math.round(seen[axis]) : ""));
   };
   return { el, update };
 }
@@ -1241,19 +1272,23 @@ function resultPart(store) {
   const el = h("section", { class: "zl-part zl-result", "aria-label": "Result of the check" });
   const update = (state, before) => {
     const current = state.result && state.answer === state.resultFor;
-    el.hidden = !current;
+    el.hidden = !current || !hasWords(state.result);
     if (current && el.dataset.of !== resultKey(state)) fillResult(el, state, store);
     el.querySelectorAll("button").forEach((b) => b.setAttribute("aria-pressed", String(Number(b.dataset.n) === state.focus)));
   };
   return { el, update };
 }
 
+/** A host with a panel of its own sends stretches without words: then they are drawn, and told there. */
+const hasWords = (result) => Boolean(result.summary || result.stretches.some((s) => s.text));
+
 const resultKey = (state) => JSON.stringify(state.result);
 
 function fillResult(el, state, store) {
   el.dataset.of = resultKey(state);
-  const summary = h("p", { class: state.result.passed ? "zl-met" : "zl-unmet" }, state.result.summary ?? "");
-  const messages = state.result.stretches.map((s) => messageButton(s, store));
+  const words = state.result.summary ?? "";
+  const summary = h("p", { class: state.result.passed ? "zl-met" : "zl-unmet", hidden: !words }, words);
+  const messages = state.result.stretches.filter((s) => s.text).map((s) => messageButton(s, store));
   el.replaceChildren(summary, h("ol", { class: "zl-messages", role: "list", hidden: !messages.length }, ...messages.map((m) => h("li", {}, m))));
 }
 
