@@ -5,7 +5,6 @@ from statistics import median, quantiles
 
 from tests.house.files import ROOT, texts, trees
 
-
 # The pad is loaded from an address of its own, where no import resolves: it has to be one file.
 ONE_PIECE = {"zonelib/sheet/static/pad.js": 1600}
 
