@@ -15,7 +15,7 @@ from zonelib.cli import group
 from zonelib.rules.pack import load_pack
 
 PAGES = ["README.md", "DEVELOPERS.md"]
-COMMAND = re.compile(r"`(?:python -m )?zonelib ([a-z][^`\n]*)`|^zonelib ([a-z].*)$", re.MULTILINE)
+COMMAND = re.compile(r"`(?:python -m )?zonelib ([a-z][^`\n]*)`")
 
 
 def page(name: str) -> str:
@@ -40,7 +40,7 @@ def options(command: click.Command) -> set[str]:
 
 def told(name: str) -> list[list[str]]:
     """Return the zonelib commands of a page, each as its words."""
-    return [shlex.split(first or second) for first, second in COMMAND.findall(page(name))]
+    return [shlex.split(words) for words in COMMAND.findall(page(name))]
 
 
 @pytest.mark.parametrize("name", ["open", "tests"])
