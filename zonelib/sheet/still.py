@@ -14,7 +14,7 @@ from zonelib.exercise.report import safety_words
 from zonelib.sheet.task import blank_scene
 from zonelib.sheet.words import say
 
-__all__ = ["question_html", "still_picture", "still_words"]
+__all__ = ["png", "question_html", "still_picture", "still_words"]
 
 DRAWN = EVERY_PART - {"zones", "other-zones", "findings", "safety", "legend"}
 
@@ -48,7 +48,7 @@ def still_words(bundle: Bundle) -> dict[str, Any]:
 def still_picture(bundle: Bundle, result: Result) -> dict[str, Any]:
     """Return the picture that stands for a sheet, with the cable as it was saved, by MIME type."""
     scene = _scene(bundle, result)
-    return {"image/png": _png(scene), "text/plain": scene.description}
+    return {"image/png": png(scene), "text/plain": scene.description}
 
 
 def _scene(bundle: Bundle, result: Result) -> Scene:
@@ -59,7 +59,8 @@ def _scene(bundle: Bundle, result: Result) -> Scene:
     return wall_scene(result.case, wall, "front", bundle.pack, show=show)
 
 
-def _png(scene: Scene) -> str:
+def png(scene: Scene) -> str:
+    """Return a scene as a PNG in base64, as a notebook stores it."""
     from zonelib.draw.figure import figure
 
     picture = BytesIO()

@@ -1,0 +1,171 @@
+"""What the cells of a lesson call: a wall as a picture, its zones in words, a depth to change."""
+
+from collections.abc import Collection
+from html import escape
+from typing import Any
+
+from ipywidgets import HTML, IntSlider, VBox
+
+from zonelib.draw import EVERY_PART, Scene, svg, wall_scene
+from zonelib.rules.engine import Verdict, judge
+from zonelib.rules.load import case_and_pack
+from zonelib.rules.pack import Citation, Pack, load_pack
+from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.zones import zones as zones_of
+from zonelib.sheet.files import notebook_folder
+from zonelib.sheet.showing import show
+from zonelib.sheet.still import STYLE, png
+from zonelib.site.model import Case, Route
+from zonelib.site.tolerance import below
+
+__all__ = ["clauses", "explain", "look", "safety", "try_depth", "zones_in_words"]
+
+PLAIN = EVERY_PART - {"zones", "other-zones", "findings", "points", "safety", "legend", "notes"}
+"""A wall as anyone sees it."""
+
+MARKED = EVERY_PART - {"safety"}
+"""The safety words stand once in a lesson, in their own box."""
+
+
+def look(file: str, *, zones: bool = True, routes: Collection[str] = ()) -> None:
+    """Show a wall, its zones, and some of its cables.
+
+    Parameters
+    ----------
+    file : str
+        A case file; a path counts from the notebook's folder.
+    zones : bool
+        Whether the zones are drawn.
+    routes : collection of str
+        Ids of the cables to draw. With one, only the zones that serve it are filled.
+    """
+    case, pack = _read(file)
+    _picture(_scene(case, pack, routes, parts=MARKED if zones else PLAIN))
+
+
+def explain(file: str, route: str) -> None:
+    """Show a cable with what fails on it, and say why."""
+    case, pack = _read(file)
+    alone, verdict = _judged(case, pack, route)
+    _picture(_scene(alone, pack, [route], parts=MARKED, verdict=verdict))
+    lines = [f"{n}. {one.text}" for n, one in enumerate(verdict.failures, 1)]
+    _say("\n\n".join(lines or ["Nothing fails: the cable keeps every rule."]))
+
+
+def zones_in_words(file: str) -> None:
+    """Say where each zone of the front face lies, for a cable joined to every accessory."""
+    case, pack = _read(file)
+    book = Rulebook(pack, case.readings)
+    found = zones_of(case.walls[0], "front", book, joined=None)
+    _say("\n".join(dict.fromkeys(f"- {one.source}: {one.reason} ({one.clause})" for one in found)))
+
+
+def try_depth(file: str, route: str, *, deepest: int = 80) -> None:
+    """Show a cable with a slider for its depth; zones and verdict follow at once.
+
+    Parameters
+    ----------
+    file, route : str
+        A case file, and the id of a cable in it.
+    deepest : int
+        Where the slider ends [mm].
+    """
+    case, pack = _read(file)
+    start = int(case_route(case, route).depth[0])
+    slider = IntSlider(start, 0, deepest, description="Depth, mm", continuous_update=True)
+    page = HTML(_depth_page(case, pack, route, depth=start))
+
+    def redraw(change: dict[str, Any]) -> None:
+        page.value = _depth_page(case, pack, route, depth=change["new"])
+
+    slider.observe(redraw, names=["value"])
+    box = VBox([slider, page])
+    box.add_class("zl-sheet")
+    alone, verdict = _judged(case, pack, route)
+    words = _depth_words(verdict, pack, depth=start)
+    still = f"<style>{STYLE}</style><div class='zl-still'><p>{words}</p></div>"
+    show({"text/html": still, "text/plain": words})
+    show(_png_data(_scene(alone, pack, [route], parts=MARKED, verdict=verdict)))
+    show({**box._repr_mimebundle_(), "text/plain": "Run this cell to move the depth."})
+
+
+def clauses(*names: str, pack: str = "uk") -> None:
+    """Show clauses with what they are about, in our own words, and how each was checked."""
+    rules = load_pack(pack)
+    rows = [_clause(rules.citations[name]) for name in names]
+    _say("\n".join([*rows, "", f"Edition: {rules.stated_edition}."]))
+
+
+def _clause(citation: Citation) -> str:
+    checked = f"How we know: {citation.checked}."
+    return f"- **{citation.document}, {citation.clause}.** {citation.about} {checked}"
+
+
+def safety(pack: str = "uk") -> None:
+    """Show the safety words of a country, in their one box."""
+    rules = load_pack(pack)
+    head = f"**Safety.** {rules.safety.aid} {rules.safety.lay}"
+    lines = [
+        head,
+        "",
+        "Before you drill into a real wall:",
+        "",
+        *(f"- {line}" for line in rules.safety.drill),
+    ]
+    _say("\n".join(f"> {line}".rstrip() for line in lines))
+
+
+def case_route(case: Case, name: str) -> Route:
+    """Return one cable of a case."""
+    return next(route for route in case.routes if route.id == name)
+
+
+def _read(file: str) -> tuple[Case, Pack]:
+    return case_and_pack(notebook_folder(holding=file) / file)
+
+
+def _judged(case: Case, pack: Pack, route: str, *, depth: float | None = None) -> tuple[Case, Verdict]:
+    """Judge one cable alone, at another depth if one is given [mm]."""
+    chosen = case_route(case, route)
+    if depth is not None:
+        chosen = chosen.model_copy(update={"depth": (float(depth),) * len(chosen.depth)})
+    alone = case.model_copy(update={"routes": (chosen,)})
+    return alone, judge(alone, pack)
+
+
+def _scene(
+    case: Case, pack: Pack, routes: Collection[str], *, parts: Collection[str], verdict: Verdict | None = None
+) -> Scene:
+    found = verdict.findings if verdict else ()
+    wall = case.walls[0].id
+    return wall_scene(case, wall, "front", pack, findings=found, routes=routes, show=parts)
+
+
+def _depth_page(case: Case, pack: Pack, route: str, *, depth: float) -> str:
+    alone, verdict = _judged(case, pack, route, depth=depth)
+    drawing = svg(_scene(alone, pack, [route], parts=MARKED, verdict=verdict), name=f"depth-{route}")
+    return f'<p role="status">{_depth_words(verdict, pack, depth=depth)}</p>{drawing}'
+
+
+def _depth_words(verdict: Verdict, pack: Pack, *, depth: float) -> str:
+    trigger = pack.walls.trigger_depth
+    failed = sum(one.status == "fail" for one in verdict.findings)
+    said = "The cable keeps every rule." if verdict.passed else f"{failed} of its rules fail."
+    shallow, deep = f"less than {trigger:g} mm, so it has to lie in a zone", f"{trigger:g} mm or more"
+    near = shallow if below(depth, trigger) else deep
+    return f"{depth:g} mm from the front face: {near}. {said}"
+
+
+def _picture(scene: Scene) -> None:
+    """Show a scene as a picture that needs no trust to be seen, with its words under it."""
+    show(_png_data(scene))
+    words = f"<details><summary>This picture in words</summary><p>{escape(scene.description)}</p></details>"
+    show({"text/html": words, "text/plain": scene.description})
+
+
+def _png_data(scene: Scene) -> dict[str, Any]:
+    return {"image/png": png(scene), "text/plain": scene.title}
+
+
+def _say(markdown: str) -> None:
+    show({"text/markdown": markdown, "text/plain": markdown})
