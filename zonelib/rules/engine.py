@@ -10,16 +10,18 @@ from zonelib.rules.fixing_rules import judge_fixing
 from zonelib.rules.job import Job
 from zonelib.rules.joist_rules import judge_joist
 from zonelib.rules.pack import Pack, load_pack
+from zonelib.rules.rcd_rules import metal_wall, wall_rcd
 from zonelib.rules.route_rules import depth_in_wall, route_joins, route_on_wall
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.surface import Surface
-from zonelib.rules.wall_rules import metal_wall, wall_rcd, wall_zone
+from zonelib.rules.wall_rules import wall_line, wall_zone
 from zonelib.site.model import Case
 
 __all__ = ["ROUTE_RULES", "Verdict", "judge"]
 
 ROUTE_RULES: dict[str, Callable[[Job], Iterator[Finding]]] = {
     "wall-zone": wall_zone,
+    "wall-line": wall_line,
     "wall-rcd": wall_rcd,
     "metal-wall": metal_wall,
     "route-joins": route_joins,

@@ -11,7 +11,7 @@ from zonelib.rules.saying import Measure, finding
 from zonelib.rules.surface import Surface
 from zonelib.rules.words import leg_words
 from zonelib.site.model import Route, Side
-from zonelib.site.tolerance import below
+from zonelib.site.tolerance import above, below
 
 __all__ = ["SIDES", "Job"]
 
@@ -50,7 +50,10 @@ class Job:
 
     def concerns(self, leg: Leg, side: Side) -> bool:
         """Tell whether a leg lies so shallow that a face is concerned."""
-        return below(leg.depth(side), self.book.pack.walls.trigger_depth)
+        rules, depth = self.book.pack.walls, leg.depth(side)
+        return below(depth, rules.trigger_depth) or (
+            rules.trigger_included and not above(depth, rules.trigger_depth)
+        )
 
     def exempt(self, leg: Leg) -> bool:
         """Tell whether covering or supply frees a leg from zones and RCD."""

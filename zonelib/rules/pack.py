@@ -54,14 +54,32 @@ class ThinWall(Piece):
 
 
 class WallRules(Piece):
-    """How a concealed cable in a wall is decided."""
+    """How a concealed cable in a wall is decided.
 
-    policy: Literal["zone-and-rcd-or-covering"]
+    Attributes
+    ----------
+    policy : str
+        ``zone-and-rcd-or-covering``: shallow cables need zone and RCD, or a covering that counts;
+        ``zone-only``: a zone; ``rcd-or-covering``: an RCD or a covering, wherever they lie.
+    trigger_depth : float
+        A cable less deep than this concerns a face [mm]; one of just this depth too if `trigger_included`.
+    clause, rcd_clause, metal_clause, covering_clause, line_clause : str
+        Where each part is written; what has no clause is not asked for.
+    clear_of_openings : float
+        How far a zone keeps from doors and windows [mm].
+    thin : ThinWall or None
+        Walls that carry zones through.
+    """
+
+    policy: Literal["zone-and-rcd-or-covering", "zone-only", "rcd-or-covering"]
     trigger_depth: Size
+    trigger_included: Flag = False
     clause: Words
-    rcd_clause: Words
-    metal_clause: Words
-    covering_clause: Words
+    rcd_clause: Words | None = None
+    metal_clause: Words | None = None
+    covering_clause: Words | None = None
+    line_clause: Words | None = None
+    clear_of_openings: Length = 0.0
     thin: ThinWall | None = None
 
 
@@ -75,12 +93,26 @@ class RcdRule(Piece):
 
 
 class ZoneRule(Piece):
-    """One generator of zones: a band along an edge, or the strip of an accessory."""
+    """One generator of zones: a band along an edge, or the strip of an accessory.
 
-    source: Literal["top", "corner", "accessory"] = Field(alias="from")
+    Attributes
+    ----------
+    source : str
+        The edge it is measured from, or ``accessory``; ``from`` in a file.
+    near, far : float
+        Between which distances from it the band lies [mm].
+    direction : str or None
+        Of an accessory's strip: ``vertical`` and ``horizontal`` run the whole face,
+        a ``stub`` runs upright to the nearest level band.
+    only_with : str or None
+        ``worktop``: only on faces that have one.
+    """
+
+    source: Literal["top", "floor", "corner", "door", "window", "accessory"] = Field(alias="from")
     near: Length = 0.0
     far: Size | None = None
-    direction: Literal["vertical", "horizontal"] | None = None
+    direction: Literal["vertical", "horizontal", "stub"] | None = None
+    only_with: Literal["worktop"] | None = None
     clause: Words
     reason: Words
 
@@ -139,7 +171,7 @@ class Pack(Piece):
     citations: dict[str, Citation]
     readings: dict[str, Reading] = Field(default_factory=dict)
     walls: WallRules
-    rcd: RcdRule
+    rcd: RcdRule | None = None
     zones: tuple[ZoneRule, ...]
     chases: ChaseRule | None = None
     builds: dict[str, Build]

@@ -22,6 +22,9 @@ def check_pack(data: dict[str, Any]) -> Iterator[Fault]:
     yield from _clauses(data)
     yield from _narrow_values(data)
     yield from _plate_readings(data)
+    walls = _table(data, "walls")
+    if "rcd" not in data and {"rcd_clause", "metal_clause"} & set(walls):
+        yield Fault("rcd", "nothing", "a table that says which RCD counts, since the walls ask for one")
 
 
 def _table(data: Mapping[str, Any], key: str) -> Mapping[str, Any]:

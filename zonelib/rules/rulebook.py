@@ -44,6 +44,7 @@ class Rulebook:
         rule = self.pack.rcd
         return (
             rcd is not None
+            and rule is not None
             and not above(rcd.ma, rule.most_ma)
             and rcd.at in rule.at
             and (rule.delayed or not rcd.delayed)

@@ -1,4 +1,4 @@
-"""Zones, RCD and metal parts: the electrician's clauses for a cable in a wall."""
+"""Zones and lines: where a cable in a wall may lie."""
 
 from collections.abc import Iterator
 from typing import Any
@@ -7,7 +7,7 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from zonelib.rules.finding import Finding
+from zonelib.rules.finding import Finding, Status
 from zonelib.rules.job import SIDES, Job
 from zonelib.rules.legs import Leg
 from zonelib.rules.saying import Measure
@@ -15,11 +15,13 @@ from zonelib.rules.stretches import Stretch, farthest, stretches
 from zonelib.rules.words import beside, mm
 from zonelib.site.model import Side
 
-__all__ = ["metal_wall", "wall_rcd", "wall_zone"]
+__all__ = ["wall_line", "wall_zone"]
 
 
 def wall_zone(job: Job) -> Iterator[Finding]:
     """Judge on each face whether the cable's width lies in the zone wherever that face is concerned."""
+    if job.book.pack.walls.policy == "rcd-or-covering":
+        return
     for side in SIDES:
         yield from _on_face(job, side)
 
@@ -50,12 +52,12 @@ def _exempted(job: Job, side: Side, concerned: list[Leg]) -> Finding:
     if job.low_voltage:
         supply = job.route.supply.upper()
         return job.finding(
-            "wall-zone", "low-voltage", "pass", where=where, clause=rules.covering_clause,
+            "wall-zone", "low-voltage", "pass", where=where, clause=rules.covering_clause or rules.clause,
             face=side, supply=supply,
         )  # fmt: skip
     coverings = dict.fromkeys(job.book.pack.protections[leg.protection].words for leg in concerned)
     return job.finding(
-        "wall-zone", "covered", "pass", where=where, clause=rules.covering_clause,
+        "wall-zone", "covered", "pass", where=where, clause=rules.covering_clause or rules.clause,
         face=side, trigger=mm(rules.trigger_depth), covering=" and ".join(coverings),
     )  # fmt: skip
 
@@ -124,67 +126,16 @@ def _rcd_instead(job: Job, side: Side, outside: list[Stretch]) -> Finding:
     return job.finding(
         "wall-zone", "rcd-instead", "pass", where=job.place(legs, face=side),
         clause=job.book.pack.walls.clause, measure=Measure(worst, 0.0), face=side,
-        measured=beside(worst, 0.0), most=mm(job.book.pack.rcd.most_ma),
+        measured=beside(worst, 0.0), ma=mm(job.route.rcd.ma) if job.route.rcd else "–",
     )  # fmt: skip
 
 
-def wall_rcd(job: Job) -> Iterator[Finding]:
-    """Judge whether a route with a shallow bare leg has an RCD that counts, in the zone or not."""
-    rules = job.book.pack.walls
-    facts: dict[str, Any] = {"trigger": mm(rules.trigger_depth), "most": mm(job.book.pack.rcd.most_ma)}
-    if not job.shallow:
-        yield job.finding(
-            "wall-rcd", "not-needed", "not-applicable",
-            where=job.place(job.legs), clause=rules.rcd_clause, **facts,
-        )  # fmt: skip
-        return
-    present = job.book.rcd_counts(job.route.rcd)
-    yield job.finding(
-        "wall-rcd", "present" if present else "missing", "pass" if present else "fail",
-        where=job.place(job.shallow), clause=rules.rcd_clause, measure=_rating(job),
-        rcd_state=rcd_state(job), ma=_ma(job), **facts,
-    )  # fmt: skip
-
-
-def _rating(job: Job) -> Measure:
-    rcd = job.route.rcd
-    return Measure(rcd.ma if rcd else None, job.book.pack.rcd.most_ma, "<=", "mA")
-
-
-def _ma(job: Job) -> str:
-    return mm(job.route.rcd.ma) if job.route.rcd else "–"
-
-
-def rcd_state(job: Job) -> str:
-    """Return what stands in the way of the route's RCD, as a sentence."""
-    rcd, rule = job.route.rcd, job.book.pack.rcd
-    if rcd is None:
-        return "The circuit has no RCD."
-    if rcd.at not in rule.at:
-        return f"Its RCD sits at the {rcd.at}, and protects nothing behind it."
-    if rcd.delayed and not rule.delayed:
-        return "Its RCD is time-delayed, and cuts off too late."
-    return f"Its RCD is rated {beside(rcd.ma, rule.most_ma)} mA, above {mm(rule.most_ma)} mA."
-
-
-def metal_wall(job: Job) -> Iterator[Finding]:
-    """Judge the route in a wall with metal parts inside, at any depth."""
-    build = job.book.pack.builds[job.surface.wall.build]
-    bare = [leg for leg in job.legs if not job.exempt(leg)]
-    outcome, status = _metal_outcome(job, bare) if build.metal else ("no-metal", "not-applicable")
-    yield job.finding(
-        "metal-wall", outcome, status,  # type: ignore[arg-type]
-        where=job.place(bare if status == "fail" else job.legs), clause=job.book.pack.walls.metal_clause,
-        measure=_rating(job) if outcome in {"missing", "present"} else None,
-        build=build.words, supply=job.route.supply.upper(), most=mm(job.book.pack.rcd.most_ma),
-        ma=_ma(job), rcd_state=rcd_state(job),
-    )  # fmt: skip
-
-
-def _metal_outcome(job: Job, bare: list[Leg]) -> tuple[str, str]:
-    if job.low_voltage:
-        return "low-voltage", "pass"
-    if not bare:
-        return "covered", "pass"
-    present = job.book.rcd_counts(job.route.rcd)
-    return ("present", "pass") if present else ("missing", "fail")
+def wall_line(job: Job) -> Iterator[Finding]:
+    """Judge per leg whether it runs level or upright, where a pack asks for that."""
+    clause = job.book.pack.walls.line_clause
+    for leg in job.legs if clause else ():
+        shallow = any(job.concerns(leg, side) for side in SIDES)
+        slanting = shallow and leg.direction == "slanting"
+        outcome = ("slanting" if slanting else "straight") if shallow else "deep"
+        status: Status = "fail" if slanting else "pass" if shallow else "not-applicable"
+        yield job.finding("wall-line", outcome, status, where=job.place([leg]), clause=clause or "")

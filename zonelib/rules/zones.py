@@ -10,13 +10,13 @@ from shapely.geometry.base import BaseGeometry
 
 from zonelib.rules.pack import ZoneRule
 from zonelib.rules.rulebook import Rulebook
-from zonelib.site.geometry import face_outline, top_line
+from zonelib.site.geometry import face_outline, openings_area, top_line
 from zonelib.site.model import Accessory, Opening, Side, Wall
 
 __all__ = ["Zone", "zone_area", "zones"]
 
 Box = tuple[float, float, float, float]
-Form = Literal["top", "corner", "vertical", "horizontal"]
+Form = Literal["top", "floor", "corner", "beside", "vertical", "horizontal"]
 
 ARC_STEPS = 256
 """Steps of a quarter circle: at 150 mm the chord then lies within 0.001 mm of the arc."""
@@ -31,9 +31,9 @@ class Zone:
     wall, face : str
         What it lies on.
     source : str
-        ``top``, ``corner``, or the id of the accessory that makes it.
+        ``top``, ``floor``, ``corner``, or the id of the accessory, door or window that makes it.
     form : str
-        ``top``, ``corner``, ``vertical`` or ``horizontal``.
+        ``top``, ``floor``, ``corner``, ``beside`` (an opening), ``vertical`` or ``horizontal``.
     area : Polygon or MultiPolygon
         The piece, clipped to the face [mm, front view].
     clause, reason : str
@@ -72,9 +72,14 @@ def zones(wall: Wall, side: Side, book: Rulebook, *, joined: Collection[str] | N
     return tuple(
         zone
         for rule in book.pack.zones
+        if _applies(rule, wall, side)
         for zone in _MAKERS[rule.source](rule, wall, side, book, serving)
         if not zone.area.is_empty
     )
+
+
+def _applies(rule: ZoneRule, wall: Wall, side: Side) -> bool:
+    return rule.only_with is None or wall.face(side).worktop
 
 
 def zone_area(pieces: Collection[Zone]) -> BaseGeometry:
@@ -85,34 +90,114 @@ def zone_area(pieces: Collection[Zone]) -> BaseGeometry:
 def _top(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
     far = rule.far or 0.0
     if book.reading("sloping_top") == "perpendicular" and wall.top is not None:
-        band = top_line(wall).buffer(far, quad_segs=ARC_STEPS)
+        line = top_line(wall)
+        band = line.buffer(far, quad_segs=ARC_STEPS)
+        area = band.difference(line.buffer(rule.near, quad_segs=ARC_STEPS)) if rule.near else band
     else:
-        lower = [(x, max(y - far, 0.0)) for x, y in reversed(wall.profile)]
-        band = Polygon([*wall.profile, *lower])
-    yield _zone(rule, wall, side, source="top", form="top", area=band)
+        upper, lower = _lowered(wall, rule.near), _lowered(wall, far)
+        area = Polygon([*upper, *reversed(lower)])
+    yield _zone(rule, wall, side, book, source="top", form="top", area=area)
+
+
+def _lowered(wall: Wall, distance: float) -> list[tuple[float, float]]:
+    return [(x, max(y - distance, 0.0)) for x, y in wall.profile]
+
+
+def _floor(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
+    top = min(rule.far or 0.0, _ceiling(wall))
+    if rule.near < top:
+        band = shapely.box(0.0, rule.near, wall.length, top)
+        yield _zone(rule, wall, side, book, source="floor", form="floor", area=band)
 
 
 def _corner(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
     face = wall.face(side)
     external = face.external_corners if book.reading("external_corners") != "no" else ()
-    far = rule.far or 0.0
     for x in (*face.internal_corners, *external):
-        band = shapely.box(max(x - far, 0.0), 0.0, min(x + far, wall.length), _ceiling(wall))
-        yield _zone(rule, wall, side, source="corner", form="corner", area=band)
+        for band in _uprights(rule, wall, x, x):
+            yield _zone(rule, wall, side, book, source="corner", form="corner", area=band)
 
 
-def _strips(
+def _door(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
+    """Yield the bands on a door's lock side; where it is not known, none serves, and any is feared."""
+    unknown = _SIDES["both"] if book.widest else ()
+    for door in (one for one in wall.openings if one.kind == "door"):
+        sides = _SIDES[door.lock_side] if door.lock_side else unknown
+        for name, band in _beside(rule, wall, door).items():
+            if name in sides:
+                yield _zone(rule, wall, side, book, source=door.id, form="beside", area=band)
+
+
+_SIDES = {"left": ("left",), "right": ("right",), "both": ("left", "right")}
+
+
+def _window(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
+    for window in (one for one in wall.openings if one.kind == "window"):
+        for band in _beside(rule, wall, window).values():
+            yield _zone(rule, wall, side, book, source=window.id, form="beside", area=band)
+
+
+def _beside(rule: ZoneRule, wall: Wall, opening: Opening) -> dict[str, Polygon]:
+    left, _, right, _ = opening.bounds
+    bands = _uprights(rule, wall, left, right)
+    return {"left" if band.bounds[0] < left else "right": band for band in bands}
+
+
+def _uprights(rule: ZoneRule, wall: Wall, left: float, right: float) -> Iterator[Polygon]:
+    """Yield the full-height bands to the left of one x and to the right of another, cut to the wall."""
+    near, far = rule.near, rule.far or 0.0
+    spans = [(left - far, left - near), (right + near, right + far)] if near else [(left - far, right + far)]
+    for start, end in spans:
+        low, high = max(start, 0.0), min(end, wall.length)
+        if low < high:
+            yield shapely.box(low, 0.0, high, _ceiling(wall))
+
+
+def _accessory(
     rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, serving: list[Accessory]
 ) -> Iterator[Zone]:
-    upright = rule.direction == "vertical"
-    cutting = wall.openings if book.reading("openings_cut_strips") != "no" else ()
     for accessory in serving:
-        strip = _strip(accessory, wall, upright=upright)
-        blocked = [_blocked(opening, accessory, wall, upright=upright) for opening in cutting]
-        blocked = [shadow for shadow in blocked if shadow.intersects(strip)]
-        seen = strip.difference(shapely.union_all(blocked)) if blocked else strip
-        form: Form = "vertical" if upright else "horizontal"
-        yield _zone(rule, wall, side, source=accessory.id, form=form, area=seen)
+        if rule.direction == "stub":
+            yield from _stub(rule, wall, side, book, accessory)
+        else:
+            yield _whole_strip(rule, wall, side, book, accessory)
+
+
+def _whole_strip(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, accessory: Accessory) -> Zone:
+    upright = rule.direction == "vertical"
+    strip = _strip(accessory, wall, upright=upright)
+    cutting = wall.openings if book.reading("openings_cut_strips") != "no" else ()
+    shadows = (_blocked(opening, accessory, wall, upright=upright) for opening in cutting)
+    seen: BaseGeometry = strip
+    for shadow in shadows:
+        seen = seen.difference(shadow) if shadow.intersects(strip) else seen
+    form: Form = "vertical" if upright else "horizontal"
+    return _zone(rule, wall, side, book, source=accessory.id, form=form, area=seen)
+
+
+def _stub(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, accessory: Accessory) -> Iterator[Zone]:
+    """Yield the upright strip over an accessory to the nearest level band; none where it lies in one."""
+    strip = _strip(accessory, wall, upright=True)
+    bands = [band.area.intersection(strip).bounds for band in _level_bands(wall, side, book)]
+    gaps = [_gap(accessory.y, low, high) for _, low, _, high in bands]
+    low, high = min(gaps, key=lambda gap: gap[1] - gap[0], default=(0.0, 0.0))
+    if low < high:
+        left, bottom, right, top = accessory.bounds
+        area = shapely.box(left, min(low, bottom), right, max(high, top))
+        yield _zone(rule, wall, side, book, source=accessory.id, form="vertical", area=area)
+
+
+def _level_bands(wall: Wall, side: Side, book: Rulebook) -> Iterator[Zone]:
+    for rule in book.pack.zones:
+        if rule.source in ("top", "floor") and _applies(rule, wall, side):
+            yield from _MAKERS[rule.source](rule, wall, side, book, [])
+
+
+def _gap(y: float, low: float, high: float) -> tuple[float, float]:
+    """Return the span between a height and a band, of no length where it lies in the band [mm]."""
+    if y < low:
+        return y, low
+    return (high, y) if y > high else (y, y)
 
 
 def _strip(accessory: Accessory, wall: Wall, *, upright: bool) -> Polygon:
@@ -143,11 +228,23 @@ def _ceiling(wall: Wall) -> float:
     return max(y for _, y in wall.profile)
 
 
-def _zone(rule: ZoneRule, wall: Wall, side: Side, *, source: str, form: Form, area: BaseGeometry) -> Zone:
+def _zone(
+    rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, *, source: str, form: Form, area: BaseGeometry
+) -> Zone:
     clipped = area if wall.top is None else shapely.intersection(area, face_outline(wall))
+    clear = book.pack.walls.clear_of_openings
+    if clear and wall.openings:
+        clipped = shapely.difference(clipped, openings_area(wall, grown=clear))
     return Zone(wall.id, side, source, form, clipped, rule.clause, rule.reason.format(source=source))
 
 
 _Maker = Callable[[ZoneRule, Wall, Side, Rulebook, list[Accessory]], Iterator[Zone]]
 
-_MAKERS: dict[str, _Maker] = {"top": _top, "corner": _corner, "accessory": _strips}
+_MAKERS: dict[str, _Maker] = {
+    "top": _top,
+    "floor": _floor,
+    "corner": _corner,
+    "door": _door,
+    "window": _window,
+    "accessory": _accessory,
+}

@@ -30,15 +30,19 @@ def other_side(side: Side) -> Side:
 
 
 class Face(Piece):
-    """One finished face of a wall; corners are x in the front view [mm]."""
+    """One finished face of a wall; corners are x in the front view, finish its thickness [mm]."""
 
     internal_corners: tuple[Number, ...] = ()
     external_corners: tuple[Number, ...] = ()
     finish: Length = 13.0
+    worktop: Flag = False
 
 
 class Opening(Piece):
-    """A door, window or hatch; x and y are its lower left corner in the front view [mm]."""
+    """A door, window or hatch; x and y are its lower left corner in the front view [mm].
+
+    Some packs ask on which side a door's lock is, seen from the front.
+    """
 
     id: Id
     kind: Literal["door", "window", "hatch"]
@@ -46,6 +50,7 @@ class Opening(Piece):
     y: Number
     width: Size
     height: Size
+    lock_side: Literal["left", "right", "both"] | None = None
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:

@@ -1,0 +1,129 @@
+"""Other countries are data: their numbers, and what is decided by them."""
+
+from typing import Any
+
+import pytest
+
+from zonelib import judge, load_pack
+from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.zones import Zone, zones
+from zonelib.site.load import case_from_data
+from zonelib.site.model import Case
+
+DOOR = {"id": "D1", "kind": "door", "x": 1500, "y": 0, "width": 1000, "height": 2000, "lock_side": "left"}
+WINDOW = {"id": "O1", "kind": "window", "x": 3000, "y": 900, "width": 600, "height": 900}
+SOCKET = {"id": "S1", "kind": "socket", "face": "front", "x": 900, "y": 1100, "width": 80, "height": 80}
+
+
+def case(
+    pack: str, points: list[list[float]], *, wall: dict[str, Any] | None = None, **route: object
+) -> Case:
+    stated = {"id": "W1", "length": 4500, "height": 2400, "thickness": 240, "build": "masonry",
+              "front": {"internal_corners": [0]}, "openings": [DOOR, WINDOW], "accessories": [SOCKET],
+              **(wall or {})}  # fmt: skip
+    cable = {"width": 10, "thickness": 6}
+    run = {"id": "R1", "wall": "W1", "points": points, "depth": 20, "cable": cable, **route}
+    data = {"pack": pack, "walls": [stated], "routes": [run]}
+    return case_from_data(data, load_pack(pack).vocabulary)
+
+
+def pieces(form: str, source: str = "", *, wall: dict[str, Any] | None = None) -> list[Zone]:
+    one = case("de", [[0, 300], [10, 300]], wall=wall).walls[0]
+    found = zones(one, "front", Rulebook(load_pack("de")), joined=["S1"])
+    return [zone for zone in found if zone.form == form and source in ("", zone.source)]
+
+
+def spans(found: list[Zone], axis: int) -> list[tuple[float, float]]:
+    return [(zone.area.bounds[axis], zone.area.bounds[axis + 2]) for zone in found]
+
+
+# DIN 18015-3:2016-09 as published guidance gives it (FACTS 5, grade P), in mm.
+def test_level_zones_lie_150_to_450_from_ceiling_and_floor() -> None:
+    assert spans(pieces("top"), 1) == [(1950, 2250)]
+    assert spans(pieces("floor"), 1) == [(150, 450)]
+
+
+def test_the_middle_zone_lies_1000_to_1300_above_the_floor_where_there_is_a_worktop() -> None:
+    assert spans(pieces("floor", wall={"front": {"worktop": True}}), 1) == [(150, 450), (1000, 1300)]
+
+
+def test_upright_zones_lie_100_to_300_from_corner_window_and_lock_side() -> None:
+    assert spans(pieces("corner"), 0) == [(100, 300)]
+    assert spans(pieces("beside", "D1"), 0) == [(1200, 1400)]
+    assert spans(pieces("beside", "O1"), 0) == [(2700, 2900), (3700, 3900)]
+
+
+@pytest.mark.parametrize(
+    ("lock_side", "expected"),
+    [("right", [(2600, 2800)]), ("both", [(1200, 1400), (2600, 2800)]), (None, [])],
+)
+def test_a_door_counts_on_its_lock_side_and_not_at_all_where_that_is_unknown(
+    lock_side: str | None, expected: list[tuple[float, float]]
+) -> None:
+    door = {key: value for key, value in {**DOOR, "lock_side": lock_side}.items() if value is not None}
+    assert spans(pieces("beside", "D1", wall={"openings": [door]}), 0) == expected
+
+
+def test_above_a_door_of_2_m_in_a_room_of_2_4_m_the_strip_is_210_to_225_cm() -> None:
+    # Published worked value (FACTS 5, grade T).
+    over_door = [[1600.0, 2200.0], [2400.0, 2200.0]]
+    assert judge(case("de", over_door)).passed
+    for y, passed in ((2105.1, True), (2104.9, False), (2244.9, True), (2245.1, False)):
+        level = [[1600, y], [2400, y]]
+        assert judge(case("de", level)).passed is passed, y
+
+
+def test_an_accessory_outside_the_zones_is_fed_by_an_upright_stub_from_the_nearest_one() -> None:
+    stub = pieces("vertical", "S1")
+    assert [zone.area.bounds for zone in stub] == [(860, 450, 940, 1140)]
+    assert judge(case("de", [[100, 300], [900, 300], [900, 1100]], joins=["S1"])).passed
+    assert not judge(case("de", [[900, 2000], [900, 1100]], joins=["S1"])).passed
+
+
+# "Up to 6 cm deep" (grade P): exactly 60 mm is concerned.
+@pytest.mark.parametrize(("depth", "passed"), [(60, False), (60.1, True)])
+def test_a_cable_of_up_to_60_mm_is_concerned(depth: float, passed: bool) -> None:
+    assert judge(case("de", [[900, 700], [1400, 700]], depth=depth)).passed is passed
+
+
+def test_no_rcd_is_tied_to_the_zones() -> None:
+    rules = {finding.rule for finding in judge(case("de", [[100, 300], [900, 300]])).findings}
+    assert "wall-rcd" not in rules
+    assert "metal-wall" not in rules
+
+
+def test_a_slanting_run_is_refused_even_within_a_zone() -> None:
+    failed = judge(case("de", [[400, 200], [1000, 400]])).failures
+    assert [finding.rule for finding in failed] == ["wall-line"]
+    assert judge(case("de", [[400, 200], [1000, 400]], depth=100)).passed
+
+
+# AS/NZS 3000:2018 3.9.4 (FACTS 6, grade P): an RCD alone passes there and fails in the UK.
+@pytest.mark.parametrize(
+    ("changes", "passed"),
+    [
+        ({}, False),
+        ({"rcd": {"ma": 30}}, True),
+        ({"rcd": {"ma": 100}}, False),
+        ({"protection": "armoured-cable"}, True),
+        ({"protection": "plastic-conduit"}, False),
+        ({"depth": 50}, False),
+        ({"depth": 50.1}, True),
+        ({"supply": "selv"}, True),
+    ],
+)
+def test_in_australia_and_new_zealand_any_one_of_rcd_or_covering_is_enough(
+    changes: dict[str, Any], passed: bool
+) -> None:
+    slant = [[400.0, 200.0], [1000.0, 1400.0]]
+    assert judge(case("anz", slant, **changes)).passed is passed
+
+
+def test_the_rcd_that_is_enough_there_is_not_enough_in_the_uk() -> None:
+    slant = [[400.0, 200.0], [1000.0, 1400.0]]
+    assert not judge(case("uk", slant, rcd={"ma": 30}, wall={"build": "timber-stud"})).passed
+
+
+@pytest.mark.parametrize("pack", ["de", "anz"])
+def test_an_example_pack_says_that_it_is_for_practice_only(pack: str) -> None:
+    assert "from secondary sources, practice only" in judge(case(pack, [[1, 1], [2, 1]])).edition
