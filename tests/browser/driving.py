@@ -1,0 +1,59 @@
+"""How a person works in a notebook: run a cell, click on the wall, press a button, save."""
+
+from playwright.sync_api import Locator, Page
+
+PLACE = """([x, y]) => {
+  const overlay = document.querySelector(".zl-overlay");
+  const high = Number(document.querySelector(".zl-surface svg[data-height]").dataset.height);
+  const at = new DOMPoint(x, high - y).matrixTransform(overlay.getScreenCTM());
+  return [at.x, at.y];
+}"""
+
+
+def open_notebook(page: Page, address: str) -> None:
+    page.goto(address)
+    page.wait_for_selector(".jp-Notebook .jp-CodeCell")
+    page.get_by_text("| Idle").wait_for()
+
+
+def run_cell(page: Page, number: int = 0) -> None:
+    """Run a cell as the sheet's own words say: click in it, then Shift and Enter."""
+    page.locator(".jp-CodeCell .cm-content").nth(number).click()
+    page.keyboard.press("Shift+Enter")
+
+
+def open_sheet(page: Page) -> Locator:
+    run_cell(page)
+    page.wait_for_selector(".zl-sheet .zl-pad .zl-overlay")
+    page.locator(".zl-surface").scroll_into_view_if_needed()
+    return page.locator(".zl-sheet")
+
+
+def click_wall(page: Page, *points: tuple[float, float]) -> None:
+    """Click on places of the wall, as one clicks: move, press, release [mm]."""
+    for point in points:
+        page.locator(".zl-surface").scroll_into_view_if_needed()
+        x, y = page.evaluate(PLACE, list(point))
+        page.mouse.move(x - 4, y + 4)
+        page.mouse.click(x, y)
+        page.wait_for_timeout(450)  # a second click within this time is a double click
+
+
+def press(page: Page, words: str) -> None:
+    page.locator(".zl-sheet .jupyter-button", has_text=words).first.click()
+
+
+def saved_words(page: Page, part: str) -> None:
+    page.locator(".zl-saved", has_text=part).wait_for()
+
+
+def save_notebook(page: Page) -> None:
+    page.keyboard.press("Control+s")
+    page.locator(".jp-mod-dirty").wait_for(state="detached")
+
+
+def restart_kernel(page: Page) -> None:
+    page.get_by_role("menuitem", name="Kernel", exact=True).click()
+    page.get_by_role("menuitem", name="Restart Kernel…", exact=True).click()
+    page.get_by_role("button", name="Restart").click()
+    page.get_by_text("| Idle").wait_for()
