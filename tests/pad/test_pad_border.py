@@ -132,7 +132,7 @@ def test_an_unsound_answer_set_in_python_is_an_error() -> None:
 
 
 def test_a_changed_answer_clears_what_spoke_of_the_one_before() -> None:
-    pad = Pad(task=TASK, answer=answer())
+    pad: Any = Pad(task=TASK, answer=answer())
     pad.result, pad.saved = {"stretches": [], "passed": True, "summary": "6 of 6 rules met"}, "Saved 14:02"
     sent_by_browser(pad, answer=answer(rcd=None))
     assert (pad.result, pad.saved) == (None, "")
