@@ -1,6 +1,7 @@
 """Faults that lie between two values, found even where other parts of the file are unsound."""
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 from typing import Any
@@ -57,7 +58,7 @@ _KINDS = (
 def _twice(data: dict[str, Any]) -> Iterator[Fault]:
     for keys in _KINDS:
         ids = _ids(_entries(data, keys[0]) if len(keys) == 1 else _inner(data, *keys))
-        for identity in sorted({one for one in ids if ids.count(one) > 1}):
+        for identity in sorted(one for one, times in Counter(ids).items() if times > 1):
             path, allowed = ".".join((*keys, "id")), f"one id for each of the {keys[-1]}"
             yield Fault(path, f'"{identity}" more than once', allowed)
 
@@ -72,13 +73,13 @@ def _unknown_walls(data: dict[str, Any], walls: list[tuple[int, dict[str, Any]]]
 
 
 def _unknown_joins(data: dict[str, Any], walls: list[tuple[int, dict[str, Any]]]) -> Iterator[Fault]:
-    known = [identity for _, wall in walls for identity in _ids(_entries(wall, "accessories"))]
+    known = {identity: None for _, wall in walls for identity in _ids(_entries(wall, "accessories"))}
     for position, route in _entries(data, "routes"):
         joins = route.get("joins")
         for name in joins if isinstance(joins, list) else ():
             if isinstance(name, str) and name not in known:
                 path = key_path(data, ("routes", position, "joins"))
-                yield Fault(path, f'"{name}"', _choice(known, name, "accessories"))
+                yield Fault(path, f'"{name}"', _choice(list(known), name, "accessories"))
 
 
 def _choice(known: list[str], found: str, things: str) -> str:

@@ -20,11 +20,14 @@ Loc = tuple[int | str, ...]
 LINE = 60
 """A value is cut to this many characters."""
 
+_ECHOES = {"default_factory_not_called"}
+"""What pydantic reports only because something else in the same table is at fault."""
+
 _BOUNDS = {
-    "greater_than": "above {gt:g}",
-    "greater_than_equal": "at least {ge:g}",
-    "less_than_equal": "at most {le:g}",
-    "less_than": "below {lt:g}",
+    "greater_than": "above {gt:,.12g}",
+    "greater_than_equal": "at least {ge:,.12g}",
+    "less_than_equal": "at most {le:,.12g}",
+    "less_than": "below {lt:,.12g}",
     "too_short": "at least {min_length} entries",
     "too_long": "at most {max_length} entries",
     "string_too_short": "at least {min_length} character",
@@ -104,7 +107,8 @@ def nearest(found: object, names: Iterable[str]) -> str:
 
 def faults_of(error: ValidationError, data: Any, model: type[BaseModel]) -> list[Fault]:
     """Turn pydantic's errors into faults in our words."""
-    return [_fault(detail, data, model) for detail in error.errors(include_url=False)]
+    details = (detail for detail in error.errors(include_url=False) if detail["type"] not in _ECHOES)
+    return [_fault(detail, data, model) for detail in details]
 
 
 def _fault(detail: ErrorDetails, data: Any, model: type[BaseModel]) -> Fault:
@@ -145,12 +149,14 @@ def shown(value: object) -> str:
 def _allowed(detail: ErrorDetails, model: type[BaseModel]) -> str:
     kind, context = detail["type"], detail.get("ctx", {})
     if kind == "missing":
-        return "this key is required"
+        return "this key is required" if isinstance(detail["loc"][-1], str) else "one more value here"
     if kind == "extra_forbidden":
         keys = _keys_at(model, detail["loc"][:-1])
         return ", ".join(keys) + nearest(detail["loc"][-1], keys)
     if kind == "unknown_name":
         return ", ".join(context["allowed"]) + nearest(detail["input"], context["allowed"])
+    if kind == "float_type" and type(detail["input"]) is int:
+        return "a number of a size that walls have"
     if kind in _BOUNDS:
         return _BOUNDS[kind].format(**context)
     return detail["msg"]

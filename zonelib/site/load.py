@@ -2,6 +2,7 @@
 
 import json
 import tomllib
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -9,7 +10,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from zonelib.site.crosscheck import crosscheck
-from zonelib.site.faults import Fault, FileFault, faults_of
+from zonelib.site.faults import Fault, FileFault, faults_of, nearest
 from zonelib.site.model import Case
 from zonelib.site.vocabulary import Vocabulary
 
@@ -34,6 +35,8 @@ def read_data(path: Path) -> dict[str, Any]:
 
 
 def _text(path: Path) -> str:
+    if "\0" in str(path):
+        raise _refusal(path, "a name that no file can have", "a file you may read")
     if path.stat().st_size > LARGEST:
         raise _refusal(path, "more than 10 MB", "a file of at most 10 MB")
     try:
@@ -51,14 +54,28 @@ def _parse(path: Path, text: str) -> Any:
         raise _refusal(path, "lists inside lists, very deep", "the shape of a case file") from error
     except ValueError as error:
         form = "JSON" if path.suffix.lower() == ".json" else "TOML"
-        raise _refusal(path, str(error), f"correct {form}, each key once") from error
+        raise _refusal(path, _plainly(str(error)), f"correct {form}, each key once") from error
+
+
+def _plainly(message: str) -> str:
+    """Return a parser's message in plain words."""
+    for theirs, ours in _PLAIN_WORDS.items():
+        message = message.replace(theirs, ours)
+    return message[:1].lower() + message[1:]
+
+
+_PLAIN_WORDS = {
+    "Invalid": "unreadable",
+    "Illegal": "unexpected",
+    "Cannot overwrite a value": "a key that stands here twice",
+    "Expecting value": "no value where one belongs",
+}
 
 
 def _no_duplicates(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     table = dict(pairs)
     if len(table) < len(pairs):
-        keys = [key for key, _ in pairs]
-        twice = next(key for key in keys if keys.count(key) > 1)
+        twice = Counter(key for key, _ in pairs).most_common(1)[0][0]
         raise ValueError(f'the key "{twice}" twice in one table')
     return table
 
@@ -116,6 +133,7 @@ def _readings(data: dict[str, Any], vocabulary: Vocabulary | None) -> Iterator[F
     for name, value in chosen.items() if vocabulary and isinstance(chosen, dict) else ():
         values = known.get(name)
         if values is None:
-            yield Fault(f"readings.{name}", "a reading that is not known", ", ".join(known))
+            allowed = ", ".join(known) + nearest(name, known)
+            yield Fault(f"readings.{name}", "a reading that is not known", allowed)
         elif isinstance(value, str) and value not in values:
             yield Fault(f"readings.{name}", f'"{value}"', ", ".join(values))
