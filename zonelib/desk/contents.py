@@ -15,6 +15,7 @@ from zonelib.site.faults import FileFault
 __all__ = ["Contents", "Found", "Source", "read_files"]
 
 Source = Literal["hand-in file", "answers folder", "notebook"]
+DEEP = "lists inside lists, very deep"
 CHANGED = "The receipt code does not fit: the file was changed after it was made."
 OLDER = "Taken from the notebook's saved picture, so it may be older than the last change."
 
@@ -69,28 +70,32 @@ def read_files(folder: Path, files: Sequence[Path]) -> Contents:
 
 def _read_file(path: Path, shown: str) -> Contents:
     in_answers = path.parent.name == "answers"
-    expected = in_answers or path.suffix.lower() in (".json", ".ipynb")
     exercise = path.stem if in_answers else ""
     try:
         data = _json(bytes_of(path))
     except OSError:
         return _trouble(shown, "The file cannot be opened.", exercise)
-    except (ValueError, RecursionError):
-        words = "It is a zip: unpack it first." if path.suffix.lower() == ".zip" else ""
-        unread = "The file is not JSON, so nothing in it can be read." if expected else words
-        return _trouble(shown, unread, exercise) if unread else Contents()
-    return (
-        _by_kind(data, shown, exercise)
-        if isinstance(data, dict)
-        else _trouble(shown, "It holds no answer.", exercise)
-    )
+    except RecursionError:
+        return _trouble(shown, f"The file cannot be read: it holds {DEEP}.", exercise)
+    except ValueError:
+        return _trouble(shown, _unread(path), exercise) if _unread(path) else Contents()
+    return _by_kind(data, shown, exercise)
 
 
-def _json(raw: bytes) -> Any:
+def _unread(path: Path) -> str:
+    """Return what to say of a file that is not JSON; pictures and the like are passed over without a word."""
+    if path.suffix.lower() == ".zip":
+        return "It is a zip: unpack it first."
+    expected = path.parent.name == "answers" or path.suffix.lower() in (".json", ".ipynb")
+    return "The file is not JSON, so nothing in it can be read." if expected else ""
+
+
+def _json(raw: bytes) -> dict[str, Any]:
     """Parse only what may be JSON of ours, which is always a table."""
     if len(raw) > LARGEST or not raw.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"{"):
         raise ValueError("not a table")
-    return json.loads(raw.decode("utf-8-sig"))
+    data: dict[str, Any] = json.loads(raw.decode("utf-8-sig"))
+    return data
 
 
 def _by_kind(data: dict[str, Any], shown: str, exercise: str) -> Contents:
@@ -112,7 +117,7 @@ def _record(data: Any, source: Source, shown: str, *, exercise: str = "", note: 
         record = read_record(json.dumps(data))
     except (FileFault, RecursionError) as error:
         named = data.get("exercise") if isinstance(data, dict) else None
-        what = str(error.faults[0]) if isinstance(error, FileFault) else "lists inside lists, very deep"
+        what = str(error.faults[0]) if isinstance(error, FileFault) else DEEP
         return _trouble(
             shown,
             f"The answer cannot be read. {what}.",
