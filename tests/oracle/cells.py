@@ -61,7 +61,7 @@ class Cells:
         size = np.maximum((side**2).sum(axis=2), 1e-300)
         away = points[:, None, None, :] - start
         share = np.clip((away * side).sum(axis=3) / size, 0, 1)
-        gap = np.sqrt(((away - share[..., None] * side) ** 2).sum(axis=3)).min(axis=2)
+        gap: Array = np.sqrt(((away - share[..., None] * side) ** 2).sum(axis=3)).min(axis=2)
         gap[self.hold(points)] = 0.0
         return gap
 
@@ -69,7 +69,8 @@ class Cells:
         """Distance of each point to the nearest cell, infinite where there is none [mm]."""
         if not len(self):
             return np.full(len(points), np.inf)
-        return self.each_distance(points).min(axis=1)
+        nearest: Array = self.each_distance(points).min(axis=1)
+        return nearest
 
 
 @lru_cache(maxsize=64)

@@ -97,18 +97,20 @@ def _bury(rng: Random, route: Item, total: float, legs: int) -> None:
     if rng.random() < 0.6:
         route["depth_from"] = rng.choice(["front", "rear"])
     thick = route["cable"]["thickness"]
+    drawn = [_depth(rng, total, thick) for _ in range(legs)]
+    route["depth"] = drawn[0] if rng.random() < 0.5 else drawn
 
-    def one() -> float:
-        if rng.random() < 0.3:
-            edge = rng.choice([50, total - thick - 50, total - 20 - 50])
-            return max(0.0, edge + rng.choice([0, 0, -0.1, 0.1, -0.0005, 0.0005, -0.002]))
-        if rng.random() < 0.1:
-            return rng.choice(
-                [0.0, total - thick, total - thick + 0.0005, total - thick + 5, (total - thick) / 2]
-            )
-        return round(rng.uniform(0, min(total, 110)), 1)
 
-    route["depth"] = one() if rng.random() < 0.5 else [one() for _ in range(legs)]
+def _depth(rng: Random, total: float, thick: float) -> float:
+    """Pick a depth, often such that one face is just concerned or just not, or the wall just too thin."""
+    if rng.random() < 0.3:
+        edge: float = rng.choice([50, total - thick - 50, total - 20 - 50])
+        return max(0.0, edge + rng.choice([0, 0, -0.1, 0.1, -0.0005, 0.0005, -0.002]))
+    if rng.random() < 0.1:
+        spare = total - thick
+        far: float = rng.choice([0.0, spare, spare + 0.0005, spare + 5, spare / 2])
+        return far
+    return round(rng.uniform(0, min(total, 110)), 1)
 
 
 def _points(rng: Random, route: Item, wall: Item, legs: int) -> list[list[float]]:
@@ -131,7 +133,11 @@ def _points(rng: Random, route: Item, wall: Item, legs: int) -> list[list[float]
             x = _pick(rng, xs, wall["length"])
         upright = not upright
         points.append([x + rng.choice([0] * 30 + [0.0004]), y])
-    return points if any(p != point for p in points) else [*points[:-1], [point[0] + 100, point[1]]]
+    return (
+        points
+        if any(abs(x - point[0]) + abs(y - point[1]) > 1 for x, y in points)
+        else [*points[:-1], [point[0] + 100, point[1]]]
+    )
 
 
 def _half(rng: Random, route: Item) -> float:

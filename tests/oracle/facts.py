@@ -85,7 +85,8 @@ def at_most(value: float, limit: float) -> bool:
 
 def case_readings(case: Item) -> dict[str, str]:
     """Return all readings of a case."""
-    return {name: values[0] for name, values in READINGS.items()} | case.get("readings", {})
+    chosen: dict[str, str] = case.get("readings", {})
+    return {name: values[0] for name, values in READINGS.items()} | chosen
 
 
 def wall_of(case: Item, name: str) -> Item:

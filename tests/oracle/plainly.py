@@ -116,7 +116,7 @@ def _stretches(ground: Face, question: Question, bare: list[int]) -> list[list[P
         runs = ground.stretches(leg, width, question.shift) if i in bare else []
         for a, b in runs:
             piece = Piece(i, (a, b), (before + a, before + b))
-            if found and a == 0 and abs(found[-1][-1].along[1] - before) < 1e-6:
+            if found and piece.along[0] - found[-1][-1].along[1] < 1e-6:
                 found[-1].append(piece)
             else:
                 found.append([piece])
@@ -126,7 +126,7 @@ def _stretches(ground: Face, question: Question, bare: list[int]) -> list[list[P
 
 def _fail(ground: Face, route: Item, face: str, stretch: list[Piece]) -> Expected:
     ends = (stretch[0].along[0], stretch[-1].along[1])
-    legs = tuple(piece.leg + 1 for piece in stretch)
+    legs = tuple(sorted({piece.leg + 1 for piece in stretch}))
     measured = max(_worst(ground, route, piece) for piece in stretch)
     return Expected("wall-zone", route["id"], "fail", face, legs, ends, measured, 0.0)
 

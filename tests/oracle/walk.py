@@ -41,7 +41,8 @@ class Leg:
     def at(self, places: Array) -> Array:
         """Points at distances from the start, shape (n, 2) [mm]."""
         a, b = np.array(self.start), np.array(self.stop)
-        return a + np.asarray(places)[:, None] / self.length * (b - a)
+        points: Array = a + np.asarray(places)[:, None] / self.length * (b - a)
+        return points
 
 
 class Face:
@@ -168,7 +169,7 @@ def _runs(places: Array, state: Callable[[Array], npt.NDArray[np.bool_]]) -> lis
         if s != t
     ]
     ends += [places[-1]] if states[-1] else []
-    return list(zip(ends[::2], ends[1::2], strict=True))
+    return [(float(a), float(b)) for a, b in zip(ends[::2], ends[1::2], strict=True) if b - a > TOLERANCE]
 
 
 def _change(state: Callable[[Array], npt.NDArray[np.bool_]], a: float, b: float, *, first: bool) -> float:
