@@ -31,6 +31,6 @@ def cell(text: str) -> str:
 def file_name(text: str) -> str:
     """Return a name that every system accepts; two texts never give the same name, whatever their case."""
     name = re.sub(r"[^a-z0-9._-]+", "-", text.lower()).strip(".-")[:60]
-    if name == text and not RESERVED.match(name):
+    if name and name == text and not RESERVED.match(name):
         return name
     return f"{name or 'trainee'}-{hashlib.sha256(text.encode('utf-8', 'replace')).hexdigest()[:8]}"
