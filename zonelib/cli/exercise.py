@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from zonelib.exercise.notebook import write_homework
+from zonelib.exercise.notebook import renew_homework, write_homework
 
 __all__ = ["command"]
 
@@ -27,3 +27,12 @@ def notebook(exercises: tuple[str, ...], *, folder: Path, title: str) -> None:
     """
     for path in write_homework(exercises, folder, title=title):
         click.echo(f"Written: {path}")
+
+
+@command.command("renew")
+@click.argument("folders", metavar="FOLDER...", nargs=-1, required=True, type=FOLDER)
+def renew(folders: tuple[Path, ...]) -> None:
+    """Write homework again after its exercises or the rules have changed; FOLDER is such as solutions/hw1."""
+    for folder in folders:
+        for path in renew_homework(folder):
+            click.echo(f"Written: {path}")

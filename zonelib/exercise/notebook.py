@@ -11,8 +11,9 @@ from zonelib.exercise.criteria import ROUTE_CRITERIA
 from zonelib.exercise.load import bank_path, read_exercise
 from zonelib.exercise.marking import points_of
 from zonelib.exercise.model import Exercise
+from zonelib.site.faults import Fault, FileFault
 
-__all__ = ["STUB", "source_notebook", "write_homework"]
+__all__ = ["STUB", "renew_homework", "source_notebook", "write_homework"]
 
 STUB = "# There is nothing to type here."
 """What stands in a released notebook where the model answer stood."""
@@ -73,19 +74,46 @@ def write_homework(names: Sequence[str], folder: Path, *, title: str) -> list[Pa
     exercises = [read_exercise(_path(name)) for name in names]
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"{folder.resolve().name}.ipynb"
-    text = json.dumps(source_notebook(exercises, title=title), indent=1, ensure_ascii=False, sort_keys=True)
+    text = json.dumps(
+        source_notebook(exercises, title=title, names=names), indent=1, ensure_ascii=False, sort_keys=True
+    )
     path.write_text(text + "\n", encoding="utf-8", newline="\n")
     bundles = [freeze(one, folder=_path(name).parent) for one, name in zip(exercises, names, strict=True)]
     return [path, *(bundle.write(folder) for bundle in bundles)]
+
+
+def renew_homework(folder: Path) -> list[Path]:
+    """Write a homework again as its notebook says it was written, from the exercise files as they are now.
+
+    Raises
+    ------
+    FileFault
+        If the folder holds no notebook written here, or an exercise cannot be read.
+    """
+    path = folder / f"{folder.resolve().name}.ipynb"
+    try:
+        named = json.loads(path.read_text(encoding="utf-8"))["metadata"][OURS]
+        names, title = list(named["exercises"]), str(named["title"])
+    except (OSError, ValueError, KeyError, TypeError) as error:
+        allowed = "a notebook written by zonelib exercise notebook"
+        raise FileFault(
+            str(path), [Fault("the notebook", "none that says what it was made of", allowed)]
+        ) from error
+    return write_homework(names, folder, title=title)
 
 
 def _path(name: str) -> Path:
     return Path(name) if name.endswith((".toml", ".json")) else bank_path(name)
 
 
-def source_notebook(exercises: Sequence[Exercise], *, title: str) -> dict[str, Any]:
-    """Return the nbgrader source notebook of some exercises, model answers in their solution regions."""
-    named = {"title": title, "exercises": [exercise.id for exercise in exercises]}
+def source_notebook(
+    exercises: Sequence[Exercise], *, title: str, names: Sequence[str] = ()
+) -> dict[str, Any]:
+    """Return the nbgrader source notebook of some exercises, model answers in their solution regions.
+
+    `names` are what it keeps to be written again; by default the exercises' ids, as of the bank.
+    """
+    named = {"title": title, "exercises": list(names or (exercise.id for exercise in exercises))}
     cells = list(_cells(exercises, title))
     return {"cells": cells, "metadata": {**KERNEL, OURS: named}, "nbformat": 4, "nbformat_minor": 5}
 
