@@ -10,6 +10,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.conftest import Lab, saved_outputs
 from tests.browser.driving import (
     click_wall,
+    from_kernel_menu,
     open_notebook,
     open_sheet,
     press,
@@ -94,8 +95,7 @@ def test_a_notebook_that_is_not_running_shows_picture_and_words(lab: Lab, page: 
     draw(page)
     expect(page.locator(".jp-OutputArea-child").first).to_be_hidden()  # live, the still part gives way
     save_notebook(page)
-    page.get_by_role("menuitem", name="Kernel", exact=True).click()
-    page.get_by_role("menuitem", name="Shut Down Kernel", exact=True).click()
+    from_kernel_menu(page, "Shut Down Kernel")
     page.goto("about:blank")
     open_notebook(page, lab.page_of(name))
     expect(page.locator(".zl-still")).to_contain_text("Run this cell to draw your answer")

@@ -89,7 +89,7 @@ def _message(one: Message) -> str:
 def _criteria(result: Result) -> Iterator[str]:
     yield "<h4>What marks are given for</h4>"
     heads = "".join(f'<th scope="col">{word}</th>' for word in ASKS)
-    yield f"<table><thead><tr>{heads}</tr></thead><tbody>"
+    yield f'<table class="zl-asks"><thead><tr>{heads}</tr></thead><tbody>'
     for one in result.criteria:
         cells = (marks(one.marks), marks(one.gained), sentence(one.reason))
         row = "".join(f"<td>{escape(cell)}</td>" for cell in cells)

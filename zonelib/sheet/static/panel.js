@@ -84,8 +84,19 @@ function fill(el, model) {
 /** What is read out when the panel changes: the newest line, not the whole of it. */
 const spoken = (view) => view.said ?? "";
 
+const QUIET = "data-lm-suppress-shortcuts";
+
+/** The host's own keys are silent on the pad, but Ctrl and S must save the notebook from there too. */
+function letSaveThrough(event) {
+  if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "s") return;
+  const quiet = event.target.closest?.(`.zl-sheet [${QUIET}]`);
+  if (!quiet) return;
+  quiet.removeAttribute(QUIET);
+  setTimeout(() => quiet.setAttribute(QUIET, "true"));
+}
+
 function render({ model, el }) {
-  const body = h("div", { class: "zl-panel", "data-lm-suppress-shortcuts": "true" });
+  const body = h("div", { class: "zl-panel", [QUIET]: "true" });
   const voice = h("div", { role: "status", class: "zl-panel-voice" });
   el.replaceChildren(body, voice);
   const show = () => { fill(body, model); voice.textContent = spoken(model.get("view") ?? {}); };
@@ -93,7 +104,8 @@ function render({ model, el }) {
   fill(body, model);
   model.on("change:view", show);
   model.on("change:focus", light);
-  return () => { model.off("change:view", show); model.off("change:focus", light); };
+  window.addEventListener("keydown", letSaveThrough, true);
+  return () => { window.removeEventListener("keydown", letSaveThrough, true); model.off("change:view", show); model.off("change:focus", light); };
 }
 
 export default { render };
