@@ -14,10 +14,14 @@ from tests.desk.course import ASSIGNMENT, MODEL, NAME, PARTIAL, handed_in, make_
 from tests.desk.submitted import PART
 from zonelib.desk import walk
 from zonelib.desk.plain import cell, file_name, plain
+from zonelib.desk.released import read_tree
 from zonelib.desk.run import mark_folder
 from zonelib.exercise.answer import MIME, AnswerRecord
-from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.bundle import Bundle, freeze
+from zonelib.exercise.load import bank_path, read_exercise
 from zonelib.exercise.marking import Result, mark
+from zonelib.sheet.handin import write_hand_in
+from zonelib.sheet.saving import AnswerFile
 from zonelib.site.faults import FileFault
 
 Zonelib = Callable[..., subprocess.CompletedProcess[str]]
@@ -269,3 +273,23 @@ def test_file_names_are_safe_and_never_meet() -> None:
     assert made[0] == "amy"
     assert len({name.lower() for name in made}) == len(names)
     assert all(name.strip(".") and len(name) < 80 and "/" not in name and "\\" not in name for name in made)
+
+
+def test_the_sheets_own_hand_in_is_read(inbox: Path, bundle: Bundle) -> None:
+    work = inbox.parent / "work"
+    work.mkdir()
+    AnswerFile(work, bundle).save(MODEL, candidate="C-020")
+    handed = write_hand_in("C-020", folder=work)
+    handed.path.rename(inbox / "anything")
+    row = marks(inbox)["C-020"]
+    assert (float(row["score"]), row["source"], row["note"]) == (10.0, "hand-in file", "")
+
+
+def test_the_shipped_homework_gives_full_marks_to_its_model_answers(tmp_path: Path, root: Path) -> None:
+    for name in read_tree(root / "solutions").assignments["hw1"]:
+        exercise = read_exercise(bank_path(name))
+        saved = record(freeze(exercise).hash, exercise.model) | {"exercise": name}
+        put(tmp_path / "in" / "amy" / "hw1" / "answers" / f"{name}.json", saved)
+    rows = mark_folder(tmp_path / "in", tmp_path / "out", bundles=root / "exercises").rows
+    assert len(rows) == 3
+    assert all(row.result.score == row.result.points for row in rows)

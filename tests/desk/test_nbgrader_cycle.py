@@ -9,11 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from tests.desk.course import ASSIGNMENT, ROOT
+from tests.desk.course import ASSIGNMENT, ROOT, make_course
 from tests.desk.submitted import CASES, SCRIPT, Case
 from zonelib.desk.run import mark_folder
 
 pytestmark = pytest.mark.notebook
+CYCLE = "generate_assignment hw -- lay -- autograde hw -- generate_feedback hw -- export"
 
 
 @dataclass(frozen=True)
@@ -32,7 +33,8 @@ def table(path: Path, key: str) -> dict[str, dict[str, str]]:
 @pytest.fixture(scope="module")
 def done(tmp_path_factory: pytest.TempPathFactory) -> Done:
     home = tmp_path_factory.mktemp("course")
-    command = [sys.executable, "-m", "tests.desk.cycle", str(home)]
+    make_course(home)
+    command = [sys.executable, "-m", "tests.desk.cycle", str(home), *CYCLE.split()]
     ran = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=900, check=False)
     assert ran.returncode == 0, ran.stderr[-4000:]
     mark_folder(home, home / "marked")

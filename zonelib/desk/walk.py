@@ -67,9 +67,11 @@ def loose_files(folder: Path) -> list[tuple[Path, str]]:
 def _entries(folder: Path, depth: int) -> Iterator[tuple[Path, str]]:
     """Yield each file with the reason why it is left out, or ""."""
     for entry in sorted(os.scandir(folder), key=lambda one: one.name):
+        if entry.name.startswith(".") or entry.name in PASSED_OVER:
+            continue
         if not entry.is_dir(follow_symlinks=False):
             yield Path(entry.path), _refusal(entry)
-        elif entry.name not in PASSED_OVER and not entry.name.startswith("."):
+        else:
             yield from _below(Path(entry.path), depth + 1)
 
 

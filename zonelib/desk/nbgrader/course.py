@@ -31,13 +31,16 @@ NO_ALEMBIC = (
 )
 
 
-def course(config: Any) -> None:
+def course(config: Any, *, run_code: bool = False) -> None:
     """Set up nbgrader for a course, from within its ``nbgrader_config.py``.
 
     Parameters
     ----------
     config : traitlets.config.Config
         What ``get_config()`` returns there.
+    run_code : bool
+        Leave nbgrader's own steps in place, which run each notebook under the tutor's account; only for
+        courses whose trainees write code.
 
     Raises
     ------
@@ -49,6 +52,11 @@ def course(config: Any) -> None:
     # nbgrader's own stub raises an error, and Run All Cells would stop there.
     config.ClearSolutions.code_stub = {"python": STUB}
     config.GenerateAssignment.post_convert_hook = drop_released_answers
+    if not run_code:
+        _mark_from_answers(config)
+
+
+def _mark_from_answers(config: Any) -> None:
     config.Autograde.exporter_class = PlainNotebook
     config.Autograde.sanitize_preprocessors = [
         ClearOutput,
@@ -75,17 +83,24 @@ def _folders(config: Any) -> None:
 
 
 def _answers_of_the_tutor() -> dict[str, list[str]]:
-    """Return the answers a tutor saved beside the source: they must not replace what trainees handed in."""
+    """Return what a tutor saved beside the source: it must not replace what trainees handed in."""
     saved: dict[str, list[str]] = {}
-    for path in Path(SOURCE).glob("*/answers/*"):
-        home = path.parents[1]
-        saved.setdefault(home.name, []).append(str(path.relative_to(home)))
+    for home in Path(SOURCE).glob("*"):
+        saved[home.name] = [str(path.relative_to(home)) for path in _saved(home)]
     return saved
 
 
+def _saved(home: Path) -> list[Path]:
+    """Return the answers and hand-in files that working through a notebook leaves beside it."""
+    return [path for path in (*home.glob("answers/**/*"), *home.glob("hand-in-*.json")) if path.is_file()]
+
+
 def drop_released_answers(assignment: str, **_: Any) -> None:
-    """Remove answers the tutor saved beside the source from what is released: nbgrader copies every file."""
-    shutil.rmtree(Path(RELEASED) / assignment / "answers", ignore_errors=True)
+    """Remove what the tutor saved beside the source from what is released: nbgrader copies every file."""
+    home = Path(RELEASED) / assignment
+    for path in _saved(home):
+        path.unlink()
+    shutil.rmtree(home / "answers", ignore_errors=True)
 
 
 def _find_alembic() -> None:
