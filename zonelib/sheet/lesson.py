@@ -4,7 +4,7 @@ from collections.abc import Collection
 from html import escape
 from typing import Any
 
-from ipywidgets import HTML, IntSlider, VBox
+from ipywidgets import HTML, IntSlider, Layout, VBox
 
 from zonelib.draw import EVERY_PART, Scene, svg, wall_scene
 from zonelib.rules.engine import Verdict, judge
@@ -25,6 +25,8 @@ PLAIN = EVERY_PART - {"zones", "other-zones", "findings", "points", "safety", "l
 
 MARKED = EVERY_PART - {"safety"}
 """The safety words stand once in a lesson, in their own box."""
+
+RUN = "To move the depth, run this cell: click in it, then press Shift and Enter."
 
 
 def look(file: str, *, zones: bool = True, routes: Collection[str] = ()) -> None:
@@ -49,7 +51,7 @@ def explain(file: str, route: str) -> None:
     alone, verdict = _judged(case, pack, route)
     _picture(_scene(alone, pack, [route], parts=MARKED, verdict=verdict))
     lines = [f"{n}. {one.text}" for n, one in enumerate(verdict.failures, 1)]
-    _say("\n\n".join(lines or ["Nothing fails: the cable keeps every rule."]))
+    _say("\n\n".join(lines or ["Every rule is met."]))
 
 
 def zones_in_words(file: str) -> None:
@@ -72,7 +74,8 @@ def try_depth(file: str, route: str, *, deepest: int = 80) -> None:
     """
     case, pack = _read(file)
     start = int(case_route(case, route).depth[0])
-    slider = IntSlider(start, 0, deepest, description="Depth, mm", continuous_update=True)
+    wide = Layout(width="32em", max_width="100%")
+    slider = IntSlider(start, 0, deepest, description="Depth, mm", layout=wide)
     page = HTML(_depth_page(case, pack, route, depth=start))
 
     def redraw(change: dict[str, Any]) -> None:
@@ -86,7 +89,7 @@ def try_depth(file: str, route: str, *, deepest: int = 80) -> None:
     still = f"<style>{STYLE}</style><div class='zl-still'><p>{words}</p></div>"
     show({"text/html": still, "text/plain": words})
     show(_png_data(_scene(alone, pack, [route], parts=MARKED, verdict=verdict)))
-    show({**box._repr_mimebundle_(), "text/plain": "Run this cell to move the depth."})
+    show({**box._repr_mimebundle_(), "text/plain": RUN})
 
 
 def clauses(*names: str, pack: str = "uk") -> None:
@@ -150,7 +153,8 @@ def _depth_page(case: Case, pack: Pack, route: str, *, depth: float) -> str:
 def _depth_words(verdict: Verdict, pack: Pack, *, depth: float) -> str:
     trigger = pack.walls.trigger_depth
     failed = sum(one.status == "fail" for one in verdict.findings)
-    said = "The cable keeps every rule." if verdict.passed else f"{failed} of its rules fail."
+    count = f"{failed} rule is" if failed == 1 else f"{failed} rules are"
+    said = "Every rule is met." if verdict.passed else f"{count} not met."
     shallow, deep = f"less than {trigger:g} mm, so it has to lie in a zone", f"{trigger:g} mm or more"
     near = shallow if below(depth, trigger) else deep
     return f"{depth:g} mm from the front face: {near}. {said}"
