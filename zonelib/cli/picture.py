@@ -8,7 +8,6 @@ import click
 from zonelib.draw import Scene, svg, wall_scene
 from zonelib.rules.engine import Verdict, judge
 from zonelib.rules.load import case_and_pack
-from zonelib.rules.pack import Pack
 from zonelib.site.model import Case, Side, Wall
 
 __all__ = ["command"]
@@ -34,20 +33,21 @@ def command(file: Path, *, out: Path, wall_id: str | None, face: Side | None, ro
     wall and face in its name.
     """
     if out.suffix.lower() not in ENDINGS:
-        raise click.BadParameter(f'"{out.name}" ends in none of {", ".join(ENDINGS)}.', param_hint="--out")
+        raise click.UsageError(
+            f'--out: found "{out.name}"; allowed: a name that ends in {", ".join(ENDINGS)}.'
+        )
     case, pack = case_and_pack(file)
     walls = _walls(case, wall_id, route_id)
     verdict = judge(case, pack)
+    routes = [route_id] if route_id else None
     scenes = [
-        wall_scene(
-            case, wall.id, side, pack, findings=verdict.findings, routes=[route_id] if route_id else None
-        )
+        wall_scene(case, wall.id, side, pack, findings=verdict.findings, routes=routes)
         for wall in walls
         for side in _faces(wall, face, case, verdict)
     ]
     for path in _write(scenes, out):
         click.echo(f"Wrote {path}")
-    click.echo(f"{pack.stated_edition}. {_reminder(pack)}")
+    click.echo(f"{pack.stated_edition}. {pack.safety.aid}")
 
 
 def _walls(case: Case, wall_id: str | None, route_id: str | None) -> list[Wall]:
@@ -56,7 +56,9 @@ def _walls(case: Case, wall_id: str | None, route_id: str | None) -> list[Wall]:
     routes = [route for route in case.routes if route_id in (None, route.id)]
     wanted = [wall_id] if wall_id else [route.wall for route in routes] or [wall.id for wall in case.walls]
     if route_id and wall_id and wall_id != routes[0].wall:
-        raise click.BadParameter(f'Route "{route_id}" is on wall "{routes[0].wall}".', param_hint="--wall")
+        raise click.UsageError(
+            f'--wall: found "{wall_id}"; allowed: "{routes[0].wall}", the wall of {route_id}.'
+        )
     walls = [wall for wall in case.walls if wall.id in wanted]
     if not walls:
         raise click.UsageError("The file has no wall to draw.")
@@ -65,8 +67,8 @@ def _walls(case: Case, wall_id: str | None, route_id: str | None) -> list[Wall]:
 
 def _known(option: str, name: str | None, names: Sequence[str]) -> None:
     if name is not None and name not in names:
-        allowed = ", ".join(names) or "none, as the file has none"
-        raise click.BadParameter(f'"{name}" is not in the file. Allowed: {allowed}.', param_hint=option)
+        allowed = ", ".join(names) or "no name, as the file holds none"
+        raise click.UsageError(f'{option}: found "{name}"; allowed: {allowed}.')
 
 
 def _faces(wall: Wall, face: Side | None, case: Case, verdict: Verdict) -> list[Side]:
@@ -119,7 +121,3 @@ def _pages(scenes: Sequence[Scene], path: Path) -> Path:
 def _safe(name: str) -> str:
     """Return an id as a part of a file's name."""
     return "".join(letter if letter.isalnum() or letter in "-_" else "_" for letter in name)
-
-
-def _reminder(pack: Pack) -> str:
-    return f"{pack.safety.aid} Before you drill: {pack.safety.drill[0]}"

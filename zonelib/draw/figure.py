@@ -49,6 +49,7 @@ def figure(scene: Scene) -> Figure:
         for layer, shape in enumerate(scene.shapes):
             for artist in _artists(shape, scene):
                 artist.set_zorder(layer)
+                artist.set_snap(False)  # snapped to pixels, a dot has no length and vanishes
                 axes.add_artist(artist)
             if isinstance(shape, Text):
                 _write(axes, shape, scene, layer)

@@ -72,8 +72,7 @@ class Placer:
             if spot.cost >= least:
                 continue
             box = box_at(spot)
-            cost = spot.cost + self.crossings(box)
-            if cost < least and self._fits(box, spot):
+            if self._fits(box, spot) and (cost := spot.cost + self.crossings(box)) < least:
                 best, least = spot, cost
         if best:
             self._take(box_at(best), best)
@@ -111,6 +110,10 @@ def _at_edge(point: Point, box: Box) -> bool:
 
 def _crosses(start: Point, end: Point, box: Box) -> bool:
     """Tell whether a straight line passes through the inside of a box."""
+    if max(start[0], end[0]) <= box.left or min(start[0], end[0]) >= box.right:
+        return False
+    if max(start[1], end[1]) <= box.bottom or min(start[1], end[1]) >= box.top:
+        return False
     enter, leave = 0.0, 1.0
     for a, b, low, high in (
         (start[0], end[0], box.left, box.right),

@@ -78,5 +78,5 @@ def remaining(total: float, taken: Sequence[Ends]) -> Iterator[Ends]:
 def clipped(line: LineString, frame: tuple[float, float, float, float]) -> Iterator[LineString]:
     """Yield what of a line lies in a frame [mm]."""
     for piece in shapely.get_parts(shapely.intersection(line, shapely.box(*frame))):
-        if isinstance(piece, LineString):
+        if isinstance(piece, LineString) and not piece.is_empty:
             yield piece

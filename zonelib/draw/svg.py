@@ -33,9 +33,10 @@ def _document(scene: Scene, name: str) -> Iterator[str]:
     box = f"{_n(view.left)} {_n(scene.height - view.top)} {_n(view.width)} {_n(view.height)}"
     size = f'width="{view.width / scene.scale:.0f}" height="{view.height / scene.scale:.0f}"'
     data = f'data-length="{_n(scene.length)}" data-height="{_n(scene.height)}" data-face="{scene.face}"'
+    em = f'font-size="{_n(scene.em)}"'
     labels = quoteattr(f"{name}-title {name}-desc")
     yield (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="zl-picture" font-size="{_n(scene.em)}" {size} viewBox="{box}" {data} '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="zl-picture" {em} {size} viewBox="{box}" {data} '
         f'data-wall={quoteattr(_clean(scene.wall))} role="group" aria-labelledby={labels}>'
     )
     yield f"<title id={quoteattr(f'{name}-title')}>{_text(scene.title)}</title>"
@@ -67,7 +68,8 @@ def _rule(style: Style) -> str:
     if style.stroke:
         parts += [f"stroke:{style.stroke}", f"stroke-width:{style.width:g}em", "stroke-linejoin:round"]
     if style.dash:
-        parts.append(f"stroke-dasharray:{' '.join(f'{length:g}em' for length in style.dash)}")
+        lengths = " ".join(f"{length:g}em" for length in style.dash)
+        parts.append(f"stroke-dasharray:{lengths}")
     if style.round:
         parts.append("stroke-linecap:round")
     return ";".join(parts)
