@@ -41,7 +41,7 @@ def chase_line(job: Job) -> Iterator[Finding]:
             yield job.finding(
                 "chase-line", "slanting" if slanting else "straight", "fail" if slanting else "pass",
                 where=job.place([leg], face=side), clause=rule.clause,
-                direction=_DIRECTION_WORDS.get(leg.direction, ""), measured=mm(cut),
+                face=side, direction=_DIRECTION_WORDS.get(leg.direction, ""), measured=mm(cut),
             )  # fmt: skip
 
 

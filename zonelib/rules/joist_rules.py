@@ -100,8 +100,9 @@ def _kind(bench: _Bench) -> Finding:
     joist, limits = bench.joist, bench.limits
     kind = limits.kinds[joist.kind]
     outcome, status = _kind_outcome(bench)
+    measure = Measure(joist.depth, limits.deepest) if outcome in {"too-deep", "by-rule"} else None
     return bench.say(
-        "joist-kind", outcome, status, subject=joist.id, measure=Measure(joist.depth, limits.deepest),
+        "joist-kind", outcome, status, subject=joist.id, measure=measure,
         kind=kind.words, who=kind.who_decides, measured=beside(joist.depth, limits.deepest),
         limit=mm(limits.deepest),
     )  # fmt: skip

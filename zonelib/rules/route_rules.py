@@ -10,7 +10,7 @@ from zonelib.rules.job import SIDES, Job
 from zonelib.rules.legs import Leg
 from zonelib.rules.saying import Measure
 from zonelib.rules.stretches import line_of, parts_within
-from zonelib.rules.words import beside, mm
+from zonelib.rules.words import beside, listed, mm
 from zonelib.site.geometry import accessory_box
 from zonelib.site.model import Accessory
 from zonelib.site.tolerance import TOLERANCE, above, below
@@ -31,7 +31,7 @@ def route_joins(job: Job) -> Iterator[Finding]:
     yield job.finding(
         "route-joins", "apart" if missed else "touching", "fail" if missed else "pass", where=where,
         measure=Measure(worst, 0.0), measured=beside(worst, 0.0),
-        missed=" and ".join(missed), joins=", ".join(gaps),
+        missed=listed(missed), joins=listed(list(gaps)),
     )  # fmt: skip
 
 
@@ -58,7 +58,7 @@ def _through_opening(job: Job, leg: Leg) -> Finding:
     if not parts:
         return _on_wall(job, leg, "on")
     crossed = [one for one in job.surface.wall.openings if line_of(leg).intersects(shapely.box(*one.bounds))]
-    names = " and ".join(f"{one.kind} {one.id}" for one in crossed)
+    names = listed([f"{one.kind} {one.id}" for one in crossed])
     return _on_wall(job, leg, "opening", measured=length, opening=names, marks=(parts[0][0], parts[-1][1]))
 
 

@@ -12,7 +12,7 @@ from zonelib.rules.job import SIDES, Job
 from zonelib.rules.legs import Leg
 from zonelib.rules.saying import Measure
 from zonelib.rules.stretches import Stretch, farthest, stretches
-from zonelib.rules.words import beside, mm
+from zonelib.rules.words import beside, listed, mm
 from zonelib.site.model import Side
 
 __all__ = ["wall_line", "wall_zone"]
@@ -58,7 +58,7 @@ def _exempted(job: Job, side: Side, concerned: list[Leg]) -> Finding:
     coverings = dict.fromkeys(job.book.pack.protections[leg.protection].words for leg in concerned)
     return job.finding(
         "wall-zone", "covered", "pass", where=where, clause=rules.covering_clause or rules.clause,
-        face=side, trigger=mm(rules.trigger_depth), covering=" and ".join(coverings),
+        face=side, trigger=mm(rules.trigger_depth), covering=listed(list(coverings)),
     )  # fmt: skip
 
 

@@ -8,7 +8,11 @@ from itertools import groupby
 
 from zonelib.site.tolerance import above, below
 
-__all__ = ["beside", "leg_words", "letter", "mm", "templates", "words"]
+__all__ = ["beside", "leg_words", "letter", "listed", "mm", "templates", "words"]
+
+
+MOST_LETTERED = 2
+"""Groups of legs that are named with the letters of their ends."""
 
 
 @cache
@@ -59,14 +63,24 @@ def letter(point: int) -> str:
 
 
 def leg_words(numbers: Iterable[int]) -> str:
-    """Return legs as words, with the letters of their ends.
+    """Return legs as words, with the letters of their ends where that keeps a sentence short.
 
-    >>> leg_words([2]), leg_words([1, 2, 4])
-    ('leg 2 (b to c)', 'legs 1 to 2 (a to c) and 4 (d to e)')
+    >>> leg_words([2]), leg_words([1, 2, 4]), leg_words([1, 3, 5, 6])
+    ('leg 2 (b to c)', 'legs 1 to 2 (a to c) and 4 (d to e)', 'legs 1, 3 and 5 to 6')
     """
     numbers = list(numbers)
-    runs = [_run(list(group)) for group in _unbroken(numbers)]
-    return ("leg " if len(numbers) == 1 else "legs ") + " and ".join(runs)
+    groups = [list(group) for group in _unbroken(numbers)]
+    runs = [_run(group, lettered=len(groups) <= MOST_LETTERED) for group in groups]
+    return ("leg " if len(numbers) == 1 else "legs ") + listed(runs)
+
+
+def listed(parts: list[str]) -> str:
+    """Return parts as a list in words.
+
+    >>> listed(["a"]), listed(["a", "b", "c"])
+    ('a', 'a, b and c')
+    """
+    return " and ".join(filter(None, [", ".join(parts[:-1]), *parts[-1:]]))
 
 
 def _unbroken(numbers: list[int]) -> Iterable[list[int]]:
@@ -75,6 +89,6 @@ def _unbroken(numbers: list[int]) -> Iterable[list[int]]:
     return ([number for _, number in group] for _, group in groups)
 
 
-def _run(group: list[int]) -> str:
+def _run(group: list[int], *, lettered: bool) -> str:
     span = f"{group[0]} to {group[-1]}" if len(group) > 1 else str(group[0])
-    return f"{span} ({letter(group[0] - 1)} to {letter(group[-1])})"
+    return f"{span} ({letter(group[0] - 1)} to {letter(group[-1])})" if lettered else span
