@@ -7,20 +7,31 @@ from zonelib.draw.stretches import failures, line_of
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.marking import Result
 from zonelib.exercise.messages import headline
+from zonelib.exercise.route_task import RouteAnswer
 from zonelib.site.load import case_from_data
 from zonelib.site.model import Case, Side, Wall
 
 __all__ = ["blank_scene", "pad_result", "pad_task"]
 
 PARTS = EVERY_PART - {"zones", "other-zones", "routes", "findings", "points", "safety", "legend", "notes"}
+SHOWN = frozenset({"zones", "other-zones", "legend"})
 SNAP = 5
 FACES: tuple[Side, Side] = ("front", "rear")
 
 
 def blank_scene(bundle: Bundle, face: Side) -> Scene:
     """Return the picture to draw on; zones are in it only where the exercise shows them."""
-    show = PARTS | {"zones", "legend"} if "zones" in bundle.exercise.show else PARTS
-    return wall_scene(_case(bundle), bundle.exercise.route.wall, face, bundle.pack, routes=(), show=show)
+    wall = bundle.exercise.route.wall
+    if "zones" in bundle.exercise.show:
+        return wall_scene(_to_be_cabled(bundle), wall, face, bundle.pack, show=PARTS | SHOWN)
+    return wall_scene(_case(bundle), wall, face, bundle.pack, routes=(), show=PARTS)
+
+
+def _to_be_cabled(bundle: Bundle) -> Case:
+    """Return the case with a cable that is not drawn: it tells which zones serve, and which do not."""
+    any_way = RouteAnswer(points=((0, 0), (1, 0)))
+    route = bundle.exercise.route.case_route(any_way)
+    return case_from_data({**bundle.exercise.case, "routes": [route]}, bundle.pack.vocabulary)
 
 
 def pad_task(bundle: Bundle) -> dict[str, Any]:
