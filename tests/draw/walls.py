@@ -78,10 +78,9 @@ def _accessory(draw: st.DrawFn, index: int, length: int, low: int) -> dict[str, 
     wide, tall = draw(st.sampled_from([(86, 86), (146, 86), (25, 50), (300, 200)]))
     x = draw(st.integers(wide // 2 + 1, length - wide // 2 - 1))
     y = draw(st.integers(tall // 2 + 1, low - tall // 2 - 1))
+    name = draw(st.sampled_from(["S", "Kitchen<&>", "Éé"]))
     return {
-def _route(
-    draw: st.DrawFn, index: int, length: int, low: int, things: list[dict[str, Any]]
-) -> dict[str, Any]:
+        "id": f"{name}{index}", "kind": draw(st.sampled_from(KINDS)),
         "face": draw(st.sampled_from(["front", "rear"])), "x": x, "y": y, "width": wide, "height": tall,
         "visible": draw(st.booleans()), "locatable_from_reverse": draw(st.booleans()),
     }  # fmt: skip

@@ -56,7 +56,7 @@ LOOK = {
     "accessory": Style(fill=PAPER, stroke=INK, width=0.14, forced="Canvas"),
     "accessory-behind": Style(fill=PAPER, stroke=INK, width=0.12, dash=(0.34, 0.22), forced="Canvas"),
     "cable": Style(stroke=TEAL, width=0.3, round=True, forced="CanvasText"),
-    "covering": Style(stroke=INK, width=0.62),
+    "covering": Style(stroke=INK, width=0.62, forced="GrayText"),
     "cable-deep": Style(stroke=TEAL, width=0.2, dash=(0.1, 0.4), round=True, forced="CanvasText"),
     "cable-fails": Style(stroke=PLUM, width=0.3, dash=(0.75, 0.35), forced="Highlight"),
     "point": Style(fill=PAPER, stroke=INK, width=0.13, forced="Canvas"),

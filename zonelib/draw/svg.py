@@ -59,7 +59,8 @@ def stylesheet() -> str:
     ]
     rules += [f".zl-picture .{css}{{{_rule(style)}}}" for css, style in LOOK.items()]
     forced = [f".zl-picture .{css}{{{_forced(css, style)}}}" for css, style in LOOK.items()]
-    rules.append(f"@media (forced-colors:active){{.zl-picture{{forced-color-adjust:none}}{''.join(forced)}}}")
+    forced += [".zl-picture [data-n]:focus{outline-color:Highlight}", ".zl-picture{forced-color-adjust:none}"]
+    rules.append(f"@media (forced-colors:active){{{''.join(forced)}}}")
     return "".join(rules)
 
 
