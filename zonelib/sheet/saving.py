@@ -72,7 +72,7 @@ class AnswerFile:
         try:
             record = record_in(self.path)
         except FileFault:
-            return say("aside-broken", file=self._keep_aside())
+            return self.refuse()
         except OSError as error:
             raise SaveTrouble(say("system", words=error.strerror or "it cannot be read")) from error
         if record is None:
@@ -82,6 +82,11 @@ class AnswerFile:
             return say("aside-version", file=self._keep_aside())
         self.record = record
         return ""
+
+    def refuse(self) -> str:
+        """Keep aside what cannot be used, and return a note."""
+        self.record = None
+        return say("aside-broken", file=self._keep_aside())
 
     def save(self, answer: dict[str, Any], *, candidate: str) -> AnswerRecord:
         """Save an answer as the next revision.

@@ -142,14 +142,16 @@ class Sheet:
         """Mark the answer and show what is met and what to change."""
         with self._telling():
             result = self.result()
-            if result.verdict:
-                self._work.attempt(result)
+            if result.verdict is None:
+                self.panel.show(notes=[result.note], said=result.note, score="")
+                return
+            self._work.attempt(result)
             found = pad_result(result)
             self.pad.set_trait("result", found)
             self.pad.focus = self.panel.focus = 0
             placed = {one["n"] for one in found["stretches"]} if found else set()
-            attempt = say("attempt", n=self._work.checks, time=clock(now())) if result.verdict else ""
-            self.panel.show(**checked_view(self.bundle, result, placed=placed), attempt=attempt)
+            attempt = say("attempt", n=self._work.checks, time=clock(now()))
+            self.panel.show(**checked_view(self.bundle, result, placed=placed), attempt=attempt, notes=[])
 
     def hint(self) -> None:
         """Show the next of the exercise's hints: a fact, a pointer to the rule, a worked step."""
@@ -171,9 +173,9 @@ class Sheet:
     def _save(self) -> None:
         record = self._work.save(self.answer)
         self._controls.offer()
+        self._mirror()
         self.pad.problem, self.pad.saved = "", say("saved", time=clock(record.saved_at))
         self._go_stale()
-        self._mirror()
 
     def _go_stale(self) -> None:
         if self.panel.view.get("score") and not self.panel.view.get("stale"):
@@ -188,13 +190,16 @@ class Sheet:
             self._loading = False
 
     def _restore(self) -> None:
-        note = self._work.file.restore()
+        file = self._work.file
+        note = file.restore()
+        if file.record:
+            try:
+                self._load(answer_of(file.record, self.bundle))
+                self.pad.saved = say("restored", time=clock(file.record.saved_at))
+            except traitlets.TraitError:
+                note = file.refuse()
         if note:
             self.panel.show(notes=[note], said=note)
-        record = self._work.file.record
-        if record:
-            self._load(answer_of(record, self.bundle))
-            self.pad.saved = say("restored", time=clock(record.saved_at))
 
     def _save_again(self) -> None:
         with self._telling():
