@@ -15,6 +15,7 @@ from zonelib.exercise.marking import Result, Status, mark
 __all__ = ["Marked", "mark_submission", "mark_trainee"]
 
 NOTHING = "No answer to this exercise was handed in."
+UNJUDGED = "There is nothing to judge."
 OURS = (
     "This answer met a fault of the marking program, not of yours. It is kept. Your tutor marks it by hand."
 )
@@ -102,7 +103,7 @@ def _unmarked(bundle: Bundle, status: Status, note: str) -> Result:
         schema=1, exercise=bundle.exercise.id, bundle=bundle.hash, revision=0, saved_at="", answer={}
     )
     empty = mark(bundle, record)
-    criteria = tuple(replace(one, reason=plain(note)) for one in empty.criteria)
+    criteria = tuple(replace(one, reason=UNJUDGED) for one in empty.criteria)
     return replace(empty, status=status, note=plain(note), criteria=criteria)
 
 

@@ -51,7 +51,8 @@ def _exercise(row: Marked, number: int) -> Iterator[str]:
 def reasons_html(row: Marked, *, name: str = "marked") -> str:
     """Return what stands behind one mark: which copy was marked, and the report on it."""
     used = f"Marked from the {row.source}." if row.source else ""
-    words = escape(plain(" ".join(filter(None, [used, row.note]))))
+    beside = row.note.removeprefix(row.result.note).strip()
+    words = escape(plain(" ".join(filter(None, [used, beside]))))
     told = f'<p class="source">{words}</p>' if words else ""
     return f"{told}\n{_report(row, name)}"
 
