@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from tests.draw.walls import route, wall
 
@@ -47,10 +48,7 @@ def test_several_pictures_have_wall_and_face_in_their_names(
         "all-W2-rear.svg",
     ]
     assert zonelib("picture", case_file, "--out", "all.pdf").returncode == 0
-    info = subprocess.run(
-        ["pdfinfo", tmp_path / "all.pdf"], capture_output=True, text=True, check=True
-    ).stdout
-    assert "Pages:           3" in info
+    assert len(PdfReader(tmp_path / "all.pdf").pages) == 3
 
 
 def test_the_numbers_are_those_of_check(zonelib: Run, case_file: Path, tmp_path: Path) -> None:
