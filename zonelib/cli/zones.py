@@ -73,4 +73,8 @@ def _feature(zone: Zone, joined: str) -> dict[str, Any]:
         "wall": zone.wall, "face": zone.face, "joined": joined, "source": zone.source,
         "clause": zone.clause, "reason": zone.reason,
     }  # fmt: skip
-    return {"type": "Feature", "geometry": shapely.geometry.mapping(zone.area), "properties": properties}
+    return {
+        "type": "Feature",
+        "geometry": shapely.geometry.mapping(shapely.orient_polygons(zone.area)),
+        "properties": properties,
+    }

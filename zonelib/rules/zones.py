@@ -235,7 +235,15 @@ def _zone(
     clear = book.pack.walls.clear_of_openings
     if clear and wall.openings:
         clipped = shapely.difference(clipped, openings_area(wall, grown=clear))
-    return Zone(wall.id, side, source, form, clipped, rule.clause, rule.reason.format(source=source))
+    return Zone(wall.id, side, source, form, _areas(clipped), rule.clause, rule.reason.format(source=source))
+
+
+def _areas(geometry: BaseGeometry) -> BaseGeometry:
+    """Return a geometry without the lines and points that remain where edges only touch."""
+    if geometry.geom_type in {"Polygon", "MultiPolygon"}:
+        return geometry
+    parts = shapely.get_parts(geometry)
+    return shapely.union_all([part for part in parts if part.geom_type == "Polygon"])
 
 
 _Maker = Callable[[ZoneRule, Wall, Side, Rulebook, list[Accessory]], Iterator[Zone]]
