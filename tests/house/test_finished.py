@@ -40,7 +40,8 @@ def checks_something(node: Function) -> bool:
         if isinstance(inner, ast.Call):
             name = name_of(inner.func)
             return name.startswith(CHECKS) or name.split(".")[-1].startswith(CHECKS)
-        return isinstance(inner, ast.Assert)
+        fails = isinstance(inner, ast.Attribute) and name_of(inner) == "pytest.fail"
+        return fails or isinstance(inner, ast.Assert)
 
     return any(is_check(inner) for inner in ast.walk(node))
 
