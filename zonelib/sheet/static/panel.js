@@ -89,10 +89,12 @@ const QUIET = "data-lm-suppress-shortcuts";
 /** The host's own keys are silent on the pad, but Ctrl and S must save the notebook from there too. */
 function letSaveThrough(event) {
   if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "s") return;
-  const quiet = event.target.closest?.(`.zl-sheet [${QUIET}]`);
-  if (!quiet) return;
-  quiet.removeAttribute(QUIET);
-  setTimeout(() => quiet.setAttribute(QUIET, "true"));
+  const sheet = event.target.closest?.(`[${QUIET}]`)?.closest(".zl-sheet");
+  if (!sheet) return;
+  event.preventDefault();
+  event.stopImmediatePropagation();
+  const { key, code, keyCode, ctrlKey, metaKey, shiftKey, altKey } = event;
+  sheet.dispatchEvent(new KeyboardEvent("keydown", { key, code, keyCode, ctrlKey, metaKey, shiftKey, altKey, bubbles: true, cancelable: true }));
 }
 
 function render({ model, el }) {
