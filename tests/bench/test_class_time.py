@@ -11,8 +11,8 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from tests.desk.course import ASSIGNMENT, MODEL, Class, make_course
 from zonelib.desk.run import mark_folder
 
-pytestmark = [pytest.mark.bench, pytest.mark.benchmark(group="a class of six, one exercise")]
-TRAINEES = [f"C-{number:03}" for number in range(1, 7)]
+pytestmark = [pytest.mark.bench, pytest.mark.benchmark(group="a class of four, one exercise")]
+TRAINEES = [f"C-{number:03}" for number in range(1, 5)]
 
 RUNNING = """
 from zonelib.desk.nbgrader.course import RELEASED, SOURCE
@@ -56,13 +56,13 @@ def test_by_folder(benchmark: BenchmarkFixture, home: Path) -> None:
 
 def test_nbgrader_starts_and_finds_all_marked(benchmark: BenchmarkFixture, home: Path) -> None:
     command(home, "autograde", ASSIGNMENT)
-    benchmark.pedantic(command, args=(home, "autograde", ASSIGNMENT), rounds=3)
+    benchmark.pedantic(command, args=(home, "autograde", ASSIGNMENT), rounds=2)
     assert scores(home) == FULL
 
 
 def test_nbgrader_with_our_adapter(benchmark: BenchmarkFixture, home: Path) -> None:
     command(home, "autograde", ASSIGNMENT)
-    benchmark.pedantic(command, args=(home, "autograde", ASSIGNMENT, "--force"), rounds=3)
+    benchmark.pedantic(command, args=(home, "autograde", ASSIGNMENT, "--force"), rounds=2)
     assert scores(home) == FULL
 
 
