@@ -7,8 +7,7 @@ import pytest
 
 from tests.house.files import ROOT
 from zonelib.rules.pack import load_pack
-from zonelib.sheet import lesson
-from zonelib.site.faults import FileFault
+from zonelib.sheet import SheetTrouble, lesson
 
 WALL = str(ROOT / "lessons" / "walls" / "back-bedroom.toml")
 Shown = list[dict[str, Any]]
@@ -90,5 +89,5 @@ def test_the_clauses_say_how_we_know_them_and_which_edition(shown: Shown) -> Non
 
 
 def test_a_wall_that_is_not_there_is_told_in_words(tmp_path: Path) -> None:
-    with pytest.raises(FileFault, match=r"none\.toml"):
+    with pytest.raises(SheetTrouble, match=r"none\.toml"):
         lesson.look(str(tmp_path / "none.toml"))

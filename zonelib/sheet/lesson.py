@@ -15,6 +15,8 @@ from zonelib.rules.zones import zones as zones_of
 from zonelib.sheet.files import notebook_folder
 from zonelib.sheet.showing import show
 from zonelib.sheet.still import STYLE, png
+from zonelib.sheet.trouble import plainly
+from zonelib.site.faults import FileFault
 from zonelib.site.model import Case, Route
 from zonelib.site.tolerance import below
 
@@ -124,7 +126,11 @@ def case_route(case: Case, name: str) -> Route:
 
 
 def _read(file: str) -> tuple[Case, Pack]:
-    return case_and_pack(notebook_folder(holding=file) / file)
+    """Read a case file, its faults told without a traceback."""
+    try:
+        return case_and_pack(notebook_folder(holding=file) / file)
+    except FileFault as fault:
+        raise plainly(fault) from fault
 
 
 def _judged(case: Case, pack: Pack, route: str, *, depth: float | None = None) -> tuple[Case, Verdict]:
