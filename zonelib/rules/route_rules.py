@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import shapely
-from shapely import LineString
+from shapely import MultiLineString, Point
 
 from zonelib.rules.finding import Finding
 from zonelib.rules.job import SIDES, Job
@@ -36,7 +36,8 @@ def route_joins(job: Job) -> Iterator[Finding]:
 
 
 def _gap(job: Job, accessory: Accessory) -> float:
-    return float(shapely.distance(LineString(job.route.points), accessory_box(accessory)))
+    lines = MultiLineString([line_of(leg) for leg in job.legs]) if job.legs else Point(job.route.points[0])
+    return float(shapely.distance(lines, accessory_box(accessory)))
 
 
 def route_on_wall(job: Job) -> Iterator[Finding]:

@@ -86,7 +86,7 @@ def stretches(legs: Iterable[Leg], barred: BaseGeometry, *, whole_width: bool) -
     """
     found: list[Stretch] = []
     for leg in legs:
-        for start, end in sorted(_touching(leg, barred, leg.width / 2 - 1e-6 if whole_width else 0.0)):
+        for start, end in sorted(_touching(leg, barred, leg.width / 2 - TOLERANCE if whole_width else 0.0)):
             if found and start - found[-1].to_mm <= TOLERANCE:
                 before = found[-1]
                 together = before.legs if before.legs[-1] is leg else (*before.legs, leg)

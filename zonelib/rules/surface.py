@@ -14,6 +14,9 @@ from zonelib.site.tolerance import TOLERANCE
 
 __all__ = ["Surface"]
 
+SLIVER = 1e-6
+"""Gaps narrower than this come from floating point, not from a drawing [mm]."""
+
 Key = tuple[Side, frozenset[str]]
 
 
@@ -62,14 +65,19 @@ class Surface:
             self._zones[key] = zone_area(self.pieces(side, joined))
         return self._zones[key]
 
+    @property
+    def _growth(self) -> float:
+        return TOLERANCE if self.book.reading("width_inside") == "centre-line" else SLIVER
+
     def barred(self, side: Side, joined: Collection[str]) -> BaseGeometry:
         """Return the face without its openings and its zone: where no cable may lie.
 
-        The zone is grown by the tolerance first, so that edges that meet leave no sliver.
+        The zone is grown a trifle first, so that edges that meet leave no sliver. Where the centre line
+        alone counts, it is grown by the tolerance; where the whole width does, the width spends it.
         """
         key = side, frozenset(joined)
         if key not in self._barred:
-            zone = self.zone(side, joined).buffer(TOLERANCE, join_style="mitre")
+            zone = self.zone(side, joined).buffer(self._growth, join_style="mitre")
             self._barred[key] = self._solid.difference(zone)
             shapely.prepare(self._barred[key])
         return self._barred[key]

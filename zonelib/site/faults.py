@@ -20,6 +20,9 @@ Loc = tuple[int | str, ...]
 LINE = 60
 """A value is cut to this many characters."""
 
+LONGEST = 1000
+"""A part of a message is cut in its middle to about this many characters."""
+
 _ECHOES = {"default_factory_not_called"}
 """What pydantic reports only because something else in the same table is at fault."""
 
@@ -38,6 +41,7 @@ _BOUNDS = {
     "int_type": "a whole number",
     "bool_type": "true or false",
     "string_type": "text in quotes",
+    "string_unicode": "letters that can be written",
     "tuple_type": "a list in square brackets",
     "list_type": "a list in square brackets",
     "dict_type": "a table",
@@ -64,9 +68,22 @@ class Fault:
     found: str
     allowed: str
 
+    def __post_init__(self) -> None:
+        """Keep each part to one printable line: what stands in a file may be anything."""
+        for part in ("path", "found", "allowed"):
+            object.__setattr__(self, part, _one_line(getattr(self, part)))
+
     def __str__(self) -> str:
         """Return the fault as one line."""
         return f"{self.path}: found {self.found}; allowed: {self.allowed}"
+
+
+def _one_line(text: str) -> str:
+    if len(text) > LONGEST:
+        text = f"{text[: LONGEST // 2]} ... {text[-LONGEST // 2 :]}"
+    if text.isprintable():
+        return text
+    return "".join(one if one.isprintable() else one.encode("unicode_escape").decode() for one in text)
 
 
 class FileFault(ValueError):

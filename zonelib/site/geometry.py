@@ -11,8 +11,9 @@ __all__ = ["accessory_box", "face_outline", "opening_box", "openings_area", "sol
 
 def face_outline(wall: Wall, *, grown: float = 0.0) -> Polygon:
     """Return the outline of a wall's face, grown on all sides where asked [mm]."""
-    (left, first), *middle, (right, last) = wall.profile
-    top = [(left - grown, first + grown), *((x, y + grown) for x, y in middle), (right + grown, last + grown)]
+    (left, first), (right, last) = wall.profile[0], wall.profile[-1]
+    raised = [(x, y + grown) for x, y in wall.profile]
+    top = [(left - grown, first + grown), *raised, (right + grown, last + grown)] if grown else raised
     return Polygon([(right + grown, -grown), (left - grown, -grown), *top])
 
 
