@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-import nbformat
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
@@ -24,6 +23,23 @@ ARGUMENTS = [
 ]  # fmt: skip
 LAST = "data-jp-kernel-status"
 PATIENCE = 90_000  # ms; a kernel starts slowly on a busy machine
+
+
+EMPTY = {
+    "nbformat": 4,
+    "nbformat_minor": 5,
+    "metadata": {"kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"}},
+}
+
+
+def cell(source: str) -> dict[str, object]:
+    parts: dict[str, object] = {
+        "cell_type": "code",
+        "id": f"c{len(source)}",
+        "execution_count": None,
+        "metadata": {},
+    }
+    return {**parts, "source": source, "outputs": []}
 
 
 @dataclass(frozen=True)
@@ -114,10 +130,8 @@ def homework(lab: Lab) -> Callable[[str, str], str]:
         path = bank_path(exercise)
         freeze(read_exercise(path), folder=path.parent).write(place)
         source = f'from zonelib.sheet import Sheet, grade, hand_in\nsheet = Sheet("{exercise}")\nsheet'
-        cells = [nbformat.v4.new_code_cell(source), nbformat.v4.new_code_cell(f'grade("{exercise}")')]
-        kernel = {"display_name": "Python 3", "language": "python", "name": "python3"}
-        notebook = nbformat.v4.new_notebook(cells=cells, metadata={"kernelspec": kernel})
-        nbformat.write(notebook, place / "homework.ipynb")
+        notebook = {**EMPTY, "cells": [cell(source), cell(f'grade("{exercise}")')]}
+        (place / "homework.ipynb").write_text(json.dumps(notebook), encoding="utf-8")
         return f"{folder}/homework.ipynb"
 
     return lay

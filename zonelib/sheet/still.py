@@ -19,8 +19,9 @@ __all__ = ["png", "question_html", "still_picture", "still_words"]
 DRAWN = EVERY_PART - {"zones", "other-zones", "findings", "safety", "legend"}
 
 STYLE = """
-.jp-OutputArea-child:has(.zl-still) ~ .jp-OutputArea-child
-  [data-mime-type$="widget-view+json"]:not(:has(*)) { display: none; }
+.jp-OutputArea-child:has(.zl-still) ~ .jp-OutputArea-child .jp-OutputArea-output.lm-Panel:not(:has(*)) {
+  display: none;
+}
 .jp-OutputArea:has(.zl-sheet) .jp-OutputArea-child:has(.zl-still),
 .jp-OutputArea:has(.zl-sheet) .jp-OutputArea-child:has(.zl-still) + .jp-OutputArea-child,
 .jp-OutputArea-child:has(.zl-sheet) + .jp-OutputArea-child { display: none; }
