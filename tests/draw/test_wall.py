@@ -108,7 +108,7 @@ def test_points_are_lettered_and_legs_in_a_covering_look_different() -> None:
     scene = scene_of(case_of({"walls": [wall()], "routes": [covered]}))
     assert {"a", "b", "c"} <= set(words(scene))
     (covering,) = lines(scene, "covering")
-    assert covering.points == ((300, 450), (300, 2330))
+    assert list(covering.points) == [(300, 450), (300, 2330)]
     assert "in a covering that counts" in words(scene)
 
 

@@ -1,5 +1,6 @@
 """Walls for the drawing tests: some by hand, and any that Hypothesis can think of."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from hypothesis import strategies as st
@@ -44,7 +45,7 @@ def wall(**more: Any) -> dict[str, Any]:
     return {**plain, "accessories": [socket()], **more}
 
 
-def route(points: list[tuple[float, float]], **more: Any) -> dict[str, Any]:
+def route(points: Sequence[tuple[float, float]], **more: Any) -> dict[str, Any]:
     """Return a route that joins S1."""
     plain = {"id": "R1", "wall": "W1", "joins": ["S1"], "rcd": {"ma": 30}, "depth": 20, "points": points}
     return {**plain, "cable": {"width": 10.3, "thickness": 6.0}, **more}

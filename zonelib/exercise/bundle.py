@@ -71,7 +71,8 @@ class Bundle:
 def freeze(exercise: Exercise, *, folder: Path | None = None) -> Bundle:
     """Freeze an exercise; a pack given by path counts from `folder`."""
     stated = exercise.model_dump(mode="json", by_alias=True, exclude={"model", "wrong"}, exclude_unset=True)
-    pack = pack_for(exercise.case, folder=folder).model_dump(mode="json", by_alias=True, exclude_defaults=True)
+    rules = pack_for(exercise.case, folder=folder)
+    pack = rules.model_dump(mode="json", by_alias=True, exclude_defaults=True)
     shortest = round(RouteAnswer.model_validate(exercise.model).length, 3)
     data = {"format": FORMAT, "exercise": stated, "pack": pack, "shortest": shortest}
     return Bundle(json.loads(json.dumps(data, allow_nan=False)))
