@@ -223,6 +223,17 @@ def test_a_broken_file_is_kept_aside_with_a_note(sheet: Open, folder: Path, text
     assert aside.read_text(encoding="utf-8") == text
 
 
+def test_drafts_of_a_killed_kernel_are_swept_and_fresh_ones_left(sheet: Open, folder: Path) -> None:
+    draw(sheet(), DRAWN)
+    old, fresh = (folder / "answers" / ".kept" / name for name in ("a.part", "b.part"))
+    old.touch()
+    fresh.touch()
+    os.utime(old, (0, 0))
+    sheet()
+    assert not old.exists()
+    assert fresh.exists()
+
+
 def test_broken_files_of_one_second_are_all_kept(sheet: Open, folder: Path) -> None:
     for text in ("one", "two", "three"):
         lay(folder, text)

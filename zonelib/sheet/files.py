@@ -11,7 +11,7 @@ from pathlib import Path
 from zonelib.sheet.trouble import SaveTrouble
 from zonelib.sheet.words import say
 
-__all__ = ["KEPT", "clock", "kept_folder", "notebook_folder", "now", "write_whole"]
+__all__ = ["KEPT", "clock", "kept_folder", "notebook_folder", "now", "sweep", "write_whole"]
 
 KEPT = ".kept"
 """Folder in ``answers`` for what is not an answer; those who mark do not look into it."""
@@ -21,6 +21,9 @@ WAITS = (0.02, 0.05, 0.1, 0.2, 0.4, 0.8)
 
 READABLE = 0o644
 """A draft is private until it is in place; a tutor has to be able to read what is handed in."""
+
+STALE = 3600.0
+"""Age from which a draft belongs to nobody [s]."""
 
 FULL = (errno.ENOSPC, errno.EDQUOT)
 BARRED = (errno.EACCES, errno.EPERM, errno.EROFS)
@@ -67,6 +70,14 @@ def kept_folder(folder: Path) -> Path:
     kept = folder / "answers" / KEPT
     kept.mkdir(parents=True, exist_ok=True)
     return kept
+
+
+def sweep(folder: Path) -> None:
+    """Remove drafts that a killed kernel left behind; a fresh one may be another window's."""
+    with suppress(OSError):
+        for draft in (folder / "answers" / KEPT).glob("*.part"):
+            if time.time() - draft.stat().st_mtime > STALE:
+                draft.unlink(missing_ok=True)
 
 
 def write_whole(path: Path, text: str, *, scratch: Path) -> None:

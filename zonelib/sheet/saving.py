@@ -7,7 +7,7 @@ from typing import Any
 
 from zonelib.exercise.answer import LARGEST, AnswerRecord, read_answer, read_record
 from zonelib.exercise.bundle import Bundle
-from zonelib.sheet.files import clock, kept_folder, now, write_whole
+from zonelib.sheet.files import clock, kept_folder, now, sweep, write_whole
 from zonelib.sheet.trouble import Newer, SaveTrouble
 from zonelib.sheet.words import say
 from zonelib.site.faults import FileFault
@@ -69,6 +69,7 @@ class AnswerFile:
         SaveTrouble
             If the file cannot be opened or moved.
         """
+        sweep(self.folder)
         try:
             record = record_in(self.path)
         except FileFault:
