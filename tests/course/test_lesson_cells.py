@@ -58,9 +58,15 @@ def test_a_cable_in_order_and_one_on_the_slant_are_explained(shown: Shown) -> No
 @pytest.mark.parametrize(
     ("depth", "said"),
     [
-        (15, "15 mm from the front face: less than 50 mm, so it has to lie in a zone. 1 rule is not met."),
-        (45, "45 mm from the front face: less than 50 mm, so it has to lie in a zone. 2 rules are not met."),
-        (50, "50 mm from the front face: 50 mm or more. 1 rule is not met."),
+        (
+            15,
+            "15 mm below the front. Front face: outside the zones. Rear face: 50 mm or more from this face.",
+        ),
+        (45, "45 mm below the front. Front face: outside the zones. Rear face: outside the zones."),
+        (
+            50,
+            "50 mm below the front. Front face: 50 mm or more from this face. Rear face: outside the zones.",
+        ),
     ],
 )
 def test_the_slider_answers_for_both_faces_of_a_thin_wall(shown: Shown, depth: int, said: str) -> None:

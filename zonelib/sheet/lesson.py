@@ -18,7 +18,6 @@ from zonelib.sheet.still import STYLE, png
 from zonelib.sheet.trouble import plainly
 from zonelib.site.faults import FileFault
 from zonelib.site.model import Case, Route
-from zonelib.site.tolerance import below
 
 __all__ = ["clauses", "explain", "look", "safety", "try_depth", "zones_in_words"]
 
@@ -87,7 +86,7 @@ def try_depth(file: str, route: str, *, deepest: int = 80) -> None:
     box = VBox([slider, page])
     box.add_class("zl-sheet")
     alone, verdict = _judged(case, pack, route)
-    words = _depth_words(verdict, pack, depth=start)
+    words = _depth_words(verdict, depth=start)
     still = f"<style>{STYLE}</style><div class='zl-still'><p>{words}</p></div>"
     show({"text/html": still, "text/plain": words})
     show(_png_data(_scene(alone, pack, [route], parts=MARKED, verdict=verdict)))
@@ -153,17 +152,14 @@ def _scene(
 def _depth_page(case: Case, pack: Pack, route: str, *, depth: float) -> str:
     alone, verdict = _judged(case, pack, route, depth=depth)
     drawing = svg(_scene(alone, pack, [route], parts=MARKED, verdict=verdict), name=f"depth-{route}")
-    return f'<p role="status">{_depth_words(verdict, pack, depth=depth)}</p>{drawing}'
+    return f'<p role="status">{_depth_words(verdict, depth=depth)}</p>{drawing}'
 
 
-def _depth_words(verdict: Verdict, pack: Pack, *, depth: float) -> str:
-    trigger = pack.walls.trigger_depth
-    failed = sum(one.status == "fail" for one in verdict.findings)
-    count = f"{failed} rule is" if failed == 1 else f"{failed} rules are"
-    said = "Every rule is met." if verdict.passed else f"{count} not met."
-    shallow, deep = f"less than {trigger:g} mm, so it has to lie in a zone", f"{trigger:g} mm or more"
-    near = shallow if below(depth, trigger) else deep
-    return f"{depth:g} mm from the front face: {near}. {said}"
+def _depth_words(verdict: Verdict, *, depth: float) -> str:
+    """Say what the rule for zones finds on each face, once for each."""
+    found = {f"{one.where.face}": one.reason for one in verdict.findings if one.rule == "wall-zone"}
+    faces = [f"{face.capitalize()} face: {reason}." for face, reason in found.items()]
+    return " ".join([f"{depth:g} mm below the front.", *faces])
 
 
 def _picture(scene: Scene) -> None:
