@@ -7,16 +7,20 @@ from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.criteria import Criterion
 from zonelib.exercise.model import CriterionRule
 from zonelib.exercise.route_task import RouteAnswer
+from zonelib.exercise.runs import straight_runs
 from zonelib.rules.engine import Verdict, judge
 from zonelib.rules.finding import Finding
-from zonelib.rules.words import mm
-from zonelib.site.model import Case
+from zonelib.rules.words import leg_words, mm
+from zonelib.site.model import Case, Rcd
 from zonelib.site.tolerance import above, below
 
 __all__ = ["gained", "sound"]
 
 START_REACH = 1.0
 """How near an end must lie to the given start [mm]."""
+
+COVERED_BY = ("wall-zone", "wall-rcd", "metal-wall")
+"""The rules that a covering may satisfy; a chase is none the shallower for it."""
 
 Outcome = tuple[float, str]
 """Share of the marks, 1 exactly when met, and the reason."""
@@ -111,25 +115,32 @@ def _length(bundle: Bundle, answer: RouteAnswer, _: Case) -> Outcome:
 
 
 def _covering(bundle: Bundle, _: RouteAnswer, case: Case) -> Outcome:
-    """Judge each covered leg again without its covering: where nothing then fails, it was not needed."""
-    route = case.routes[0]
-    covered = [leg for leg, name in enumerate(route.protection) if name != bundle.exercise.route.protection]
+    """Judge each covered run again without its covering: where nothing then fails, it was not needed."""
+    route, given = case.routes[0], bundle.exercise.route.protection
+    covered = [run for run in straight_runs(route) if route.protection[run[0]] != given]
     if not covered:
         return 1.0, "No covering is used beyond what was given."
     if bundle.exercise.route.zone_serves:
         return 0.0, "A run in the zones needs no covering here."
-    needless = [leg + 1 for leg in covered if not _needed(bundle, case, leg)]
+    needless = [leg + 1 for run in covered if not _needed(bundle, case, run) for leg in run]
     if needless:
-        return 0.0, f"Without its covering, leg {', '.join(map(str, needless))} would pass as well."
+        return 0.0, f"Without a covering, {leg_words(needless)} would pass as well."
     return 1.0, "Each covering stands where no zone serves."
 
 
-def _needed(bundle: Bundle, case: Case, leg: int) -> bool:
-    """Tell whether a leg fails once its covering is gone."""
-    route = case.routes[0]
-    bare = (*route.protection[:leg], bundle.exercise.route.protection, *route.protection[leg + 1 :])
-    uncovered = case.model_copy(update={"routes": (route.model_copy(update={"protection": bare}),)})
-    return any(leg + 1 in one.where.legs for one in judge(uncovered, bundle.pack).failures)
+def _needed(bundle: Bundle, case: Case, run: list[int]) -> bool:
+    """Tell whether a straight run fails once its covering is gone, be the RCD as good as the trainee may set.
+
+    Otherwise a covering would seem needed all along a route whose RCD was left out.
+    """
+    route, task = case.routes[0], bundle.exercise.route
+    bare = tuple(task.protection if leg in run else name for leg, name in enumerate(route.protection))
+    rule = bundle.pack.rcd
+    rcd = Rcd(ma=rule.most_ma, at=rule.at[0]) if rule and "rcd" in task.open else route.rcd
+    changed = route.model_copy(update={"protection": bare, "rcd": rcd})
+    verdict = judge(case.model_copy(update={"routes": (changed,)}), bundle.pack)
+    failed = (leg - 1 for one in _failed(verdict, COVERED_BY) for leg in one.where.legs)
+    return any(leg in run for leg in failed)
 
 
 _CHECKS: dict[str, Callable[[Bundle, RouteAnswer, Case], Outcome]] = {

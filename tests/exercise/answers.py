@@ -1,0 +1,53 @@
+"""Bundles of the bank frozen once, their model answers, and answers marked as they are read from a file."""
+
+import json
+from functools import cache
+from typing import Any
+
+from zonelib.exercise import (
+    AnswerRecord,
+    Bundle,
+    Exercise,
+    Result,
+    bank_path,
+    freeze,
+    mark,
+    read_exercise,
+    read_record,
+)  # fmt: skip
+
+Answer = dict[str, Any]
+EASY, HARD = "bedroom-drop", "kitchen-hatch"
+
+
+@cache
+def exercise(name: str) -> Exercise:
+    return read_exercise(bank_path(name))
+
+
+@cache
+def bundle(name: str) -> Bundle:
+    return freeze(exercise(name))
+
+
+def model(name: str) -> Answer:
+    answer: Answer = json.loads(json.dumps(exercise(name).model))
+    return answer
+
+
+def written(name: str, answer: Any, **changes: Any) -> str:
+    """Return an answer's record as it lies in a file."""
+    record = {"schema": 1, "exercise": name, "bundle": bundle(name).hash, "revision": 1, "saved_at": "now"}
+    return json.dumps({**record, "answer": answer, **changes})
+
+
+def record(name: str, answer: Any, **changes: Any) -> AnswerRecord:
+    return read_record(written(name, answer, **changes))
+
+
+def marked(name: str, answer: Any, **changes: Any) -> Result:
+    return mark(bundle(name), record(name, answer, **changes))
+
+
+def scores(result: Result) -> dict[str, float]:
+    return {one.id: one.gained for one in result.criteria}
