@@ -1,6 +1,7 @@
 """The whole way of a trainee in JupyterLab: draw, set, check, read, save, come back."""
 
 import json
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -26,6 +27,8 @@ pytestmark = pytest.mark.browser
 Lay = Callable[[str, str], str]
 EXERCISE = "kitchen-hatch"
 SHOTS = Path("test-results")
+ROOT = Path(__file__).resolve().parents[2]
+AXE = Path(os.environ.get("AXE_CORE", ROOT / "node_modules" / "axe-core" / "axe.min.js"))
 
 
 def record(lab: Lab, folder: str) -> dict[str, object]:
@@ -140,3 +143,16 @@ def test_hints_come_one_at_a_time_and_handing_in_tells_where(lab: Lab, page: Pag
     (handed,) = (lab.folder / "hand").glob("hand-in-*.json")
     assert json.loads(handed.read_text(encoding="utf-8"))["candidate"] == "C-014"
     expect(page.locator(".zl-note").first).to_contain_text(handed.name)
+
+
+def test_axe_finds_nothing_on_the_sheet_after_a_check(lab: Lab, page: Page, homework: Lay) -> None:
+    name = homework(EXERCISE, "axe")
+    open_notebook(page, lab.page_of(name))
+    open_sheet(page)
+    draw(page)
+    press(page, "Hint")
+    press(page, "Check")
+    page.locator(".zl-score").wait_for()
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    found = page.evaluate("async () => (await axe.run('.zl-sheet')).violations")
+    assert [(one["id"], [node["html"][:200] for node in one["nodes"]]) for one in found] == []
