@@ -97,7 +97,7 @@ def test_what_is_no_bundle_is_told(tmp_path: Path, change: dict[str, Any], messa
         read_bundle(path)
 
 
-@pytest.mark.parametrize("key", ["format", "exercise", "pack", "shortest"])
+@pytest.mark.parametrize("key", ["format", "exercise", "pack", "shortest", "covered"])
 def test_a_part_that_is_missing_is_told(tmp_path: Path, key: str) -> None:
     path = tmp_path / "x.bundle.json"
     data = {name: value for name, value in bundle(EASY).data.items() if name != key}

@@ -13,7 +13,7 @@ from tests.exercise.answers import EASY, HARD, Answer, bundle, exercise, marked,
 from zonelib.exercise import Result, bank_names, mark, read_record
 
 NAMES = bank_names()
-few = settings(max_examples=40)
+few = settings(max_examples=25)
 anything = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5),
     lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=5), inner, max_size=4),

@@ -21,6 +21,8 @@ DOOR = [opening("D1", 2000, 0, 800, 2000, kind="door")]
 ABOVE = [opening("O1", 1000, 1000, 400, 500)]
 BLANK = {"accessories": [accessory("S1", 1200, 450, kind="blank-plate")]}
 SLOPE = {"top": [(0, 2400), (1800, 1500), (3600, 1500)], "joins": []}
+LOW = {"top": [(0, 100), (3600, 2500)], "accessories": [], "joins": [],
+       "readings": {"width_inside": "centre-line"}}  # fmt: skip
 METAL = {"build": "metal-stud"}
 NA = "not-applicable"
 RULES = {"zone": "wall-zone", "rcd": "wall-rcd", "metal": "metal-wall"}
@@ -79,6 +81,8 @@ ROWS: list[Row] = [
     ("100 mA", UP, {"rcd": {"ma": 100}}, {"rcd": "fail"}, "415.1.1 M"),
     ("time-delayed", UP, {"rcd": {"ma": 30, "delayed": True}}, {"rcd": "fail"}, "415.1.1 M"),
     ("at the outlet end", UP, {"rcd": {"ma": 30, "at": "outlet"}}, {"rcd": "fail"}, "415.1.1 D"),
+    ("150 below a top down to 100", [(300, 150), (3000, 1950)], LOW, {"zone": "pass"}, ".202(i) Q"),
+    ("150.1 below it", [(300, 149.9), (3000, 1949.9)], LOW, {"zone": "fail"}, ".202(i) Q"),
     ("FACTS 8: metal stud, 60 deep, no RCD", SLANT, {**METAL, "depth": 60, "rcd": None},
      {"metal": "fail"}, "D"),
     ("FACTS 8: metal stud, 60 deep, RCD, no zone", SLANT, {**METAL, "depth": 60}, {"metal": "pass",

@@ -1,5 +1,6 @@
 """The zones of a face: where a cable is expected, piece by piece and as one area."""
 
+import math
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from typing import Literal
@@ -74,7 +75,7 @@ def zones(wall: Wall, side: Side, book: Rulebook, *, joined: Collection[str] | N
         for rule in book.pack.zones
         if _applies(rule, wall, side)
         for zone in _MAKERS[rule.source](rule, wall, side, book, serving)
-        if not zone.area.is_empty
+        if zone.area.area > 0
     )
 
 
@@ -100,7 +101,9 @@ def _top(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accesso
 
 
 def _lowered(wall: Wall, distance: float) -> list[tuple[float, float]]:
-    return [(x, max(y - distance, 0.0)) for x, y in wall.profile]
+    """Return the wall's top lowered; below a sloping one it may pass the floor, to be cut off there later."""
+    lowest = 0.0 if wall.top is None else -math.inf
+    return [(x, max(y - distance, lowest)) for x, y in wall.profile]
 
 
 def _floor(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
