@@ -96,3 +96,13 @@ def test_no_route_in_the_zones_is_there_where_none_is_said_to_be() -> None:
         way = [[1000, 2400], [1000, 2330], [x, 2330], [x, 950], [2200, 950]]
         bare = {"points": way, "depth": [15] * 4, "protection": ["none"] * 4, "rcd": {"ma": 30}}
         assert "zone" in [one.id for one in marked("kitchen-hatch", bare).criteria if not one.met], x
+
+
+def test_a_run_kept_out_of_the_zones_so_that_it_needs_conduit_all_the_way_loses_the_covering() -> None:
+    points = [[1000, 2400], [1000, 2200], [1565, 2200], [1565, 800], [2200, 800], [2200, 950]]
+    conduit = [COUNTS] * 4 + ["none"]
+    result = marked("kitchen-hatch", model("kitchen-hatch", points=points, depth=[5] * 5, protection=conduit))
+    covering = next(one for one in result.criteria if "covered" in one.reason)
+    assert (covering.met, covering.gained) == (False, 0.0)
+    # 200 + 565 + 1400 + 635 mm in conduit; the model answer covers 1380 mm, a quarter more is let pass.
+    assert covering.reason == "2,800 mm are covered; 1,725 mm are enough, with the rest in the zones."

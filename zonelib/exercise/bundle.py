@@ -28,8 +28,8 @@ class Bundle:
     Attributes
     ----------
     data : dict
-        ``format``, ``exercise`` (without model and wrong answers), ``pack``, and ``shortest``,
-        the length of the model answer's run [mm].
+        ``format``, ``exercise`` (without model and wrong answers), ``pack``, and of the
+        model answer's run ``shortest``, its length, and ``covered``, how much of it is covered [mm].
     """
 
     data: dict[str, Any]
@@ -61,6 +61,11 @@ class Bundle:
         """Length of the model answer's run [mm]."""
         return float(self.data["shortest"])
 
+    @property
+    def covered(self) -> float:
+        """How much of the model answer's run lies in another covering than the one given [mm]."""
+        return float(self.data["covered"])
+
     def write(self, folder: Path) -> Path:
         """Write the bundle into a folder as ``<exercise>.bundle.json`` and return its path."""
         path = folder / f"{self.exercise.id}.bundle.json"
@@ -73,8 +78,12 @@ def freeze(exercise: Exercise, *, folder: Path | None = None) -> Bundle:
     stated = exercise.model_dump(mode="json", by_alias=True, exclude={"model", "wrong"}, exclude_unset=True)
     rules = pack_for(exercise.case, folder=folder)
     pack = rules.model_dump(mode="json", by_alias=True, exclude_defaults=True)
-    shortest = round(RouteAnswer.model_validate(exercise.model).length, 3)
-    data = {"format": FORMAT, "exercise": stated, "pack": pack, "shortest": shortest}
+    model = RouteAnswer.model_validate(exercise.model)
+    lengths = {
+        "shortest": round(model.length, 3),
+        "covered": round(model.covered(exercise.route.protection), 3),
+    }
+    data = {"format": FORMAT, "exercise": stated, "pack": pack, **lengths}
     return Bundle(json.loads(json.dumps(data, allow_nan=False)))
 
 
@@ -91,7 +100,7 @@ def read_bundle(path: str | Path) -> Bundle:
         raise FileFault(str(path), [Fault("format", str(data.get("format", "nothing")), f"{FORMAT}")])
     bundle = Bundle(data)
     try:
-        _ = bundle.exercise, bundle.pack, bundle.shortest
+        _ = bundle.exercise, bundle.pack, bundle.shortest, bundle.covered
     except ValidationError as error:
         raise FileFault(str(path), faults_of(error, data, Exercise)) from error
     except (KeyError, TypeError, ValueError) as error:

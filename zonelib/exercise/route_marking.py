@@ -114,8 +114,12 @@ def _length(bundle: Bundle, answer: RouteAnswer, _: Case) -> Outcome:
     return float(met), f"It is {mm(answer.length, places=0)} mm long, {compare} {mm(limit, places=0)} mm."
 
 
-def _covering(bundle: Bundle, _: RouteAnswer, case: Case) -> Outcome:
-    """Judge each covered run again without its covering: where nothing then fails, it was not needed."""
+def _covering(bundle: Bundle, answer: RouteAnswer, case: Case) -> Outcome:
+    """Judge each covered run again without its covering: where nothing then fails, it was not needed.
+
+    A run kept out of the zones on purpose needs its covering all the way. So the covered length is
+    held to the model answer's, with the same margin as the whole length.
+    """
     route, given = case.routes[0], bundle.exercise.route.protection
     covered = [run for run in straight_runs(route) if route.protection[run[0]] != given]
     if not covered:
@@ -125,6 +129,10 @@ def _covering(bundle: Bundle, _: RouteAnswer, case: Case) -> Outcome:
     needless = [leg + 1 for run in covered if not _needed(bundle, case, run) for leg in run]
     if needless:
         return 0.0, f"Without a covering, {leg_words(needless)} would pass as well."
+    length, limit = answer.covered(given), bundle.covered * bundle.exercise.route.longest
+    if above(length, limit):
+        enough = f"{mm(limit, places=0)} mm are enough, with the rest in the zones"
+        return 0.0, f"{mm(length, places=0)} mm are covered; {enough}."
     return 1.0, "Each covering stands where no zone serves."
 
 

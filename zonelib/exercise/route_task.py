@@ -89,3 +89,8 @@ class RouteAnswer(Piece):
     def length(self) -> float:
         """Length of the run along its centre line [mm]."""
         return sum(math.dist(*pair) for pair in pairwise(self.points))
+
+    def covered(self, given: str) -> float:
+        """Length of the run in another covering than the one given [mm]."""
+        legs = zip(pairwise(self.points), self.protection or (), strict=False)
+        return sum(math.dist(*ends) for ends, name in legs if name != given)
