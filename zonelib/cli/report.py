@@ -27,7 +27,7 @@ def _console(*, stderr: bool = False) -> Console:
 def show_faults(fault: FileFault) -> None:
     """Print what is amiss in a file, on the error stream."""
     console = _console(stderr=True)
-    console.print(Text(f"{fault.file} cannot be used:"))
+    console.print(Text(f"{fault.file} cannot be used:"), soft_wrap=True)
     for one in fault.faults:
         console.print(Padding(Text(str(one)), (0, 0, 0, 2), expand=False))
 
@@ -35,7 +35,7 @@ def show_faults(fault: FileFault) -> None:
 def show_verdict(path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterable[str] = ()) -> None:
     """Print every failed finding in full and the others in a line each, then what they rest on."""
     console = _console()
-    console.print(Text(f"{path}: {_summary(verdict)}", style="bold"))
+    console.print(Text(f"{path}: {_summary(verdict)}", style="bold"), soft_wrap=True)
     for number, finding in enumerate(verdict.failures, start=1):
         console.print(
             Padding(
@@ -86,7 +86,7 @@ def show_lines(console: Console, lines: Iterable[str]) -> None:
 def show_zones(path: Path, pieces: Iterable[tuple[str, Zone]], pack: Pack) -> None:
     """Print each face's zones with their extent and reason."""
     console = _console()
-    console.print(Text(f"{path}: zones by {pack.stated_edition}", style="bold"))
+    console.print(Text(f"{path}: zones by {pack.stated_edition}", style="bold"), soft_wrap=True)
     heading = ""
     for joined, zone in pieces:
         cable = "all accessories" if joined == "all" else f"route {joined}"
