@@ -3,11 +3,15 @@
 import os
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import settings
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -18,6 +22,24 @@ os.environ["MPLBACKEND"] = "agg"
 # A slow machine is no defect, and a failure must come back the same on the next run.
 settings.register_profile("house", deadline=None, derandomize=True, print_blob=True)
 settings.load_profile("house")
+
+
+CHROMIUM = "/usr/bin/chromium"
+QUIET = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def browser() -> "Iterator[Browser]":
+    """Return the one browser of the run: a second one of its kind cannot be started beside it."""
+    from playwright.sync_api import sync_playwright  # most tests need no browser
+
+    with sync_playwright() as player:
+        opened = player.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        yield opened
+        opened.close()
 
 
 @pytest.fixture(scope="session")

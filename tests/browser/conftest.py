@@ -12,15 +12,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from zonelib.exercise import bank_path, freeze, read_exercise
 
-CHROMIUM = "/usr/bin/chromium"
-ARGUMENTS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
 LAST = "data-jp-kernel-status"
 PATIENCE = 90_000  # ms; a kernel starts slowly on a busy machine
 
@@ -61,14 +56,6 @@ class Lab:
         """Return the address of a notebook, in a workspace of its own."""
         base, token = re.fullmatch(r"(http://[^/]+)/.*\?token=(\w+)", self.address).groups()  # type: ignore[union-attr]
         return f"{base}/lab/workspaces/w{time.monotonic_ns()}/tree/{name}?token={token}"
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as player:
-        opened = player.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield opened
-        opened.close()
 
 
 @pytest.fixture

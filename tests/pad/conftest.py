@@ -5,7 +5,7 @@ from pathlib import Path
 from urllib.parse import quote, urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Page, Route, sync_playwright
+from playwright.sync_api import Browser, Page, Route
 
 HERE = Path(__file__).resolve().parent
 STATIC = HERE.parents[1] / "zonelib" / "sheet" / "static"
@@ -27,22 +27,14 @@ def serve(route: Route) -> None:
     route.fulfill(body=(folder / name).read_text(encoding="utf-8"), content_type=kind)
 
 
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    with sync_playwright() as player:
-        browser = player.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox"])
-        yield browser
-        browser.close()
-
-
 @pytest.fixture
-def show(chromium: Browser) -> Iterator[Callable[..., Page]]:
+def show(browser: Browser) -> Iterator[Callable[..., Page]]:
     """Return a function that opens the pad on a task; script errors of the page fail the test."""
     troubles: list[str] = []
     pages: list[Page] = []
 
     def start(task: str = "corner", *, answer: str = "{}", width: int = 1280, touch: bool = False) -> Page:
-        context = chromium.new_context(viewport={"width": width, "height": 900}, has_touch=touch)
+        context = browser.new_context(viewport={"width": width, "height": 900}, has_touch=touch)
         page = context.new_page()
         page.on("pageerror", lambda error: troubles.append(str(error)))
         page.route("**/*", serve)
