@@ -790,7 +790,7 @@ const DOUBLE_CLICK = 400;
 /** Pointer input on the drawing: draw, pick up, drag, pinch and pan; everything takes effect on release. */
 class Pointer {
   constructor(surface, overlay, store) {
-    Object.assign(this, { surface, overlay, store, press: null, touches: new Map(), lastPlaced: 0 });
+    Object.assign(this, { surface, overlay, store, press: null, touches: new Map(), lastPlaced: -Infinity });
     for (const name of ["pointerdown", "pointermove", "pointerup", "pointercancel", "pointerleave"]) surface.addEventListener(name, (e) => this[name](e));
     surface.addEventListener("wheel", (e) => this.wheel(e), { passive: false });
   }
