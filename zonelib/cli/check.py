@@ -7,7 +7,9 @@ from typing import Any
 
 import click
 
+from zonelib.cli.course import course_lines, course_option
 from zonelib.cli.report import show_faults, show_verdict
+from zonelib.rules.course import Course, course_for, read_course
 from zonelib.rules.deciding import deciding_readings
 from zonelib.rules.engine import judge
 from zonelib.rules.load import case_and_pack
@@ -24,19 +26,24 @@ __all__ = ["command"]
 @click.option(
     "--pack", "pack_file", metavar="FILE", help="Judge by this pack instead of the one each file names."
 )
-def command(files: tuple[Path, ...], *, as_json: bool, pack_file: str | None) -> None:
+@course_option
+def command(
+    files: tuple[Path, ...], *, as_json: bool, pack_file: str | None, course_file: Path | None
+) -> None:
     """Judge what is drawn in each case FILE by every rule of its pack.
 
     The exit status is 0 if all pass, 1 if any fails, 2 if any cannot be read.
     """
     pack = load_pack(pack_file) if pack_file else None
-    sys.exit(max(_check(path, pack, as_json=as_json) for path in files))
+    stated = read_course(course_file) if course_file else None
+    sys.exit(max(_check(path, pack, stated, as_json=as_json) for path in files))
 
 
-def _check(path: Path, pack: Pack | None, *, as_json: bool) -> int:
+def _check(path: Path, pack: Pack | None, stated: Course | None, *, as_json: bool) -> int:
     """Judge one file and return its exit status."""
     try:
-        case, chosen = case_and_pack(path, pack)
+        course = stated or course_for(path.parent)
+        case, chosen = case_and_pack(path, pack, course=course)
     except FileFault as fault:
         if as_json:
             click.echo(json.dumps(_unreadable(path, fault)))
@@ -46,9 +53,11 @@ def _check(path: Path, pack: Pack | None, *, as_json: bool) -> int:
     verdict = judge(case, chosen)
     decided_by = deciding_readings(case, chosen, verdict)
     if as_json:
-        click.echo(json.dumps({"file": str(path), **verdict.as_data(), "decided_by": decided_by}))
+        data = {"file": str(path), **verdict.as_data(), "decided_by": decided_by}
+        click.echo(json.dumps(data | ({"course": str(course.path)} if course else {})))
     else:
-        show_verdict(path, verdict, chosen, decided_by=_choices(case, chosen, decided_by))
+        choices = _choices(case, chosen, decided_by)
+        show_verdict(path, verdict, chosen, decided_by=choices, course=course_lines(course))
     return 0 if verdict.passed else 1
 
 

@@ -5,7 +5,9 @@ from pathlib import Path
 
 import click
 
+from zonelib.cli.course import course_lines, course_option
 from zonelib.draw import Scene, svg, wall_scene
+from zonelib.rules.course import course_for
 from zonelib.rules.engine import Verdict, judge
 from zonelib.rules.load import case_and_pack
 from zonelib.site.model import Case, Side, Wall
@@ -24,7 +26,11 @@ SIDES: tuple[Side, Side] = ("front", "rear")
 @click.option("--wall", "wall_id", metavar="ID", help="This wall only.")
 @click.option("--face", type=click.Choice(SIDES), help="This face only; the rear is drawn mirrored.")
 @click.option("--route", "route_id", metavar="ID", help="This route only, on its wall.")
-def command(file: Path, *, out: Path, wall_id: str | None, face: Side | None, route_id: str | None) -> None:
+@course_option
+def command(
+    file: Path, *, out: Path, wall_id: str | None, face: Side | None, route_id: str | None,
+    course_file: Path | None,
+) -> None:  # fmt: skip
     """Draw the walls of the case FILE with their zones and routes, judged.
 
     Without options: each wall that has a route (or every wall, where there is no route), its front, and its
@@ -36,7 +42,8 @@ def command(file: Path, *, out: Path, wall_id: str | None, face: Side | None, ro
         raise click.UsageError(
             f'--out: found "{out.name}"; allowed: a name that ends in {", ".join(ENDINGS)}.'
         )
-    case, pack = case_and_pack(file)
+    course = course_for(file.parent, course_file)
+    case, pack = case_and_pack(file, course=course)
     walls = _walls(case, wall_id, route_id)
     verdict = judge(case, pack)
     routes = [route_id] if route_id else None
@@ -47,7 +54,7 @@ def command(file: Path, *, out: Path, wall_id: str | None, face: Side | None, ro
     ]
     for path in _write(scenes, out):
         click.echo(f"Wrote {path}")
-    click.echo(f"{pack.stated_edition}. {pack.safety.aid}")
+    click.echo(" ".join([f"{pack.stated_edition}.", *course_lines(course), pack.safety.aid]))
 
 
 def _walls(case: Case, wall_id: str | None, route_id: str | None) -> list[Wall]:

@@ -32,7 +32,9 @@ def show_faults(fault: FileFault) -> None:
         console.print(Padding(Text(str(one)), (0, 0, 0, 2), expand=False))
 
 
-def show_verdict(path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterable[str] = ()) -> None:
+def show_verdict(
+    path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterable[str] = (), course: Iterable[str] = ()
+) -> None:
     """Print every failed finding in full and the others in a line each, then what they rest on."""
     console = _console()
     console.print(Text(f"{path}: {_summary(verdict)}", style="bold"), soft_wrap=True)
@@ -49,7 +51,7 @@ def show_verdict(path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterab
     _brief(console, "Take care", (one for one in verdict.findings if one.status == "caution"))
     _brief(console, "Does not apply", (one for one in verdict.findings if one.status == "not-applicable"))
     _lines(console, "Another reading of the rules would change this", decided_by)
-    show_lines(console, [f"By {verdict.edition}.", pack.safety.aid, *pack.safety.drill])
+    show_lines(console, [f"By {verdict.edition}.", *course, pack.safety.aid, *pack.safety.drill])
 
 
 def _summary(verdict: Verdict) -> str:
@@ -83,7 +85,9 @@ def show_lines(console: Console, lines: Iterable[str]) -> None:
         console.print(Padding(Text(line, style="dim"), (0, 0, 0, 2), expand=False))
 
 
-def show_zones(path: Path, pieces: Iterable[tuple[str, Zone]], pack: Pack) -> None:
+def show_zones(
+    path: Path, pieces: Iterable[tuple[str, Zone]], pack: Pack, *, course: Iterable[str] = ()
+) -> None:
     """Print each face's zones with their extent and reason."""
     console = _console()
     console.print(Text(f"{path}: zones by {pack.stated_edition}", style="bold"), soft_wrap=True)
@@ -95,4 +99,4 @@ def show_zones(path: Path, pieces: Iterable[tuple[str, Zone]], pack: Pack) -> No
         left, bottom, right, top = zone.area.bounds
         extent = f"x {mm(left)} to {mm(right)}, y {mm(bottom)} to {mm(top)} mm"
         console.print(Padding(Text(f"{extent}: {zone.reason} ({zone.clause})"), (0, 0, 0, 5), expand=False))
-    show_lines(console, [pack.safety.aid, pack.safety.lay])
+    show_lines(console, [*course, pack.safety.aid, pack.safety.lay])

@@ -9,7 +9,9 @@ from typing import Any
 import click
 import shapely
 
+from zonelib.cli.course import course_lines, course_option
 from zonelib.cli.report import show_faults, show_zones
+from zonelib.rules.course import course_for
 from zonelib.rules.load import case_and_pack
 from zonelib.rules.pack import Pack
 from zonelib.rules.rulebook import Rulebook
@@ -25,13 +27,15 @@ SIDES: tuple[Side, Side] = ("front", "rear")
 @click.command("zones")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="GeoJSON, in mm of each wall's front view.")
-def command(file: Path, *, as_json: bool) -> None:
+@course_option
+def command(file: Path, *, as_json: bool, course_file: Path | None) -> None:
     """Show where each face of the walls in FILE may carry a cable, and why.
 
     For each wall and face: the zones for the accessories each route joins, and the zones of all accessories.
     """
     try:
-        case, pack = case_and_pack(file)
+        course = course_for(file.parent, course_file)
+        case, pack = case_and_pack(file, course=course)
     except FileFault as fault:
         if as_json:
             click.echo(json.dumps({"file": str(file), "error": "; ".join(map(str, fault.faults))}))
@@ -41,7 +45,7 @@ def command(file: Path, *, as_json: bool) -> None:
     if as_json:
         click.echo(json.dumps({"file": str(file), **feature_collection(case, pack)}))
     else:
-        show_zones(file, _each(case, pack), pack)
+        show_zones(file, _each(case, pack), pack, course=course_lines(course))
 
 
 def feature_collection(case: Case, pack: Pack) -> dict[str, Any]:

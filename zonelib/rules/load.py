@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Any
 
+from zonelib.rules.course import Course, course_for
 from zonelib.rules.pack import Pack, load_pack
 from zonelib.site.faults import FileFault
 from zonelib.site.load import case_from_data, read_data
@@ -29,15 +30,23 @@ def read_case(path: str | Path, pack: Pack | None = None) -> Case:
     return case_and_pack(path, pack)[0]
 
 
-def case_and_pack(path: str | Path, pack: Pack | None = None) -> tuple[Case, Pack]:
-    """Read a case file and the pack that judges it."""
+def case_and_pack(
+    path: str | Path, pack: Pack | None = None, *, course: Course | None = None
+) -> tuple[Case, Pack]:
+    """Read a case file and the pack that judges it, signed off where its course says so.
+
+    Readings that the case does not set are the course's. The course is the one given, else the one
+    that the case's folder belongs to.
+    """
     path = Path(path)
-    data = read_data(path)
+    course, data = course or course_for(path.parent), read_data(path)
     try:
         chosen = pack or pack_for(data, folder=path.parent)
     except FileFault as fault:
         case_from_data(data, None, file=str(path), earlier=fault.faults)
         raise
+    if course:
+        data, chosen = course.chosen(chosen, data), course.signed(chosen)
     return case_from_data(data, chosen.vocabulary, file=str(path)), chosen
 
 

@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError
+from pydantic.json_schema import SkipJsonSchema
 
 from zonelib.rules.pack_check import check_pack
+from zonelib.rules.signoff import SignOff
 from zonelib.rules.timber_limits import JoistLimits
 from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.fields import Flag, Id, Length, Piece, Size
@@ -179,10 +181,13 @@ class Pack(Piece):
     accessories: dict[str, AccessoryKind]
     joists: JoistLimits | None = None
     fixings: FixingRule | None = None
+    checked: SkipJsonSchema[SignOff | None] = None  # from the course file: a pack does not sign itself off
 
     @property
     def stated_edition(self) -> str:
-        """The edition with what it was not checked against, as every verdict shows it."""
+        """The edition, with who checked it or what it was not checked against, as every verdict shows it."""
+        if self.checked:
+            return f"{self.edition}, {self.checked.words}"
         return f"{self.edition}, {self.edition_note}" if self.edition_note else self.edition
 
     @property

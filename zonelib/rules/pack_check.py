@@ -22,6 +22,8 @@ def check_pack(data: dict[str, Any]) -> Iterator[Fault]:
     yield from _clauses(data)
     yield from _narrow_values(data)
     yield from _plate_readings(data)
+    if "checked" in data:
+        yield Fault("checked", "a sign-off in the pack itself", "a sign-off in the course file only")
     walls = _table(data, "walls")
     if "rcd" not in data and {"rcd_clause", "metal_clause"} & set(walls):
         yield Fault("rcd", "nothing", "a table that says which RCD counts, since the walls ask for one")

@@ -3,7 +3,7 @@
 import json
 import tomllib
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +14,7 @@ from zonelib.site.faults import Fault, FileFault, faults_of, nearest
 from zonelib.site.model import Case
 from zonelib.site.vocabulary import Vocabulary
 
-__all__ = ["case_from_data", "read_data"]
+__all__ = ["case_from_data", "read_data", "reading_faults"]
 
 LARGEST = 10 * 1024 * 1024
 """Files above ten megabytes are refused unread [bytes]."""
@@ -129,11 +129,16 @@ def case_from_data(
 
 def _readings(data: dict[str, Any], vocabulary: Vocabulary | None) -> Iterator[Fault]:
     chosen = data.get("readings")
-    known = vocabulary.readings if vocabulary else {}
-    for name, value in chosen.items() if vocabulary and isinstance(chosen, dict) else ():
+    if vocabulary and isinstance(chosen, dict):
+        yield from reading_faults(chosen, vocabulary.readings, "readings")
+
+
+def reading_faults(chosen: dict[str, Any], known: Mapping[str, Sequence[str]], path: str) -> Iterator[Fault]:
+    """Yield readings that are not known, and values that a known one has not; `path` is that of the table."""
+    for name, value in chosen.items():
         values = known.get(name)
         if values is None:
             allowed = ", ".join(known) + nearest(name, known)
-            yield Fault(f"readings.{name}", "a reading that is not known", allowed)
+            yield Fault(f"{path}.{name}", "a reading that is not known", allowed)
         elif isinstance(value, str) and value not in values:
-            yield Fault(f"readings.{name}", f'"{value}"', ", ".join(values))
+            yield Fault(f"{path}.{name}", f'"{value}"', ", ".join(values))
