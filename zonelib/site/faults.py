@@ -13,7 +13,7 @@ from pydantic import BaseModel, ValidationError
 if typing.TYPE_CHECKING:
     from pydantic_core import ErrorDetails
 
-__all__ = ["Fault", "FileFault", "faults_of", "key_path", "nearest"]
+__all__ = ["Fault", "FileFault", "Loc", "faults_of", "key_path", "nearest"]
 
 Loc = tuple[int | str, ...]
 
@@ -105,8 +105,11 @@ def key_path(data: Any, loc: Loc) -> str:
 
 
 def _entry_name(entry: Any, position: int) -> str:
-    identity = entry.get("id") if isinstance(entry, Mapping) else None
-    return identity if isinstance(identity, str) and identity else f"#{position + 1}"
+    known = entry if isinstance(entry, Mapping) else {}
+    identity, number = known.get("id"), known.get("number")
+    if isinstance(identity, str) and identity:
+        return identity
+    return str(number) if isinstance(number, int) else f"#{position + 1}"
 
 
 def _step(data: Any, part: int | str) -> Any:

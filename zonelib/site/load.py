@@ -12,6 +12,7 @@ from pydantic import ValidationError
 from zonelib.site.crosscheck import crosscheck
 from zonelib.site.faults import Fault, FileFault, faults_of, nearest
 from zonelib.site.model import Case
+from zonelib.site.rooms import with_rooms
 from zonelib.site.vocabulary import Vocabulary
 
 __all__ = ["case_from_data", "read_data", "reading_faults"]
@@ -122,6 +123,8 @@ def case_from_data(
         faults.extend(faults_of(error, data, Case))
     faults.extend(_readings(data, vocabulary))
     faults.extend(crosscheck(data))
+    if not faults:
+        case, faults = with_rooms(case)
     if faults:
         raise FileFault(file, faults)
     return case
