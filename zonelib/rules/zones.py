@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 import shapely
-from shapely import Polygon
+from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from zonelib.rules.pack import ZoneRule
 from zonelib.rules.rulebook import Rulebook
 from zonelib.site.geometry import face_outline, openings_area, top_line
 from zonelib.site.model import Accessory, Opening, Side, Wall
+from zonelib.site.tolerance import above, same
 
 __all__ = ["Zone", "zone_area", "zones"]
 
@@ -89,15 +90,19 @@ def zone_area(pieces: Collection[Zone]) -> BaseGeometry:
 
 
 def _top(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
+    for band in _top_band(rule, wall, book):
+        yield _zone(rule, wall, side, book, source="top", form="top", area=band)
+
+
+def _top_band(rule: ZoneRule, wall: Wall, book: Rulebook) -> Iterator[BaseGeometry]:
     far = rule.far or 0.0
     if book.reading("sloping_top") == "perpendicular" and wall.top is not None:
         line = top_line(wall)
         band = line.buffer(far, quad_segs=ARC_STEPS)
-        area = band.difference(line.buffer(rule.near, quad_segs=ARC_STEPS)) if rule.near else band
+        yield band.difference(line.buffer(rule.near, quad_segs=ARC_STEPS)) if rule.near else band
     else:
         upper, lower = _lowered(wall, rule.near), _lowered(wall, far)
-        area = Polygon([*upper, *reversed(lower)])
-    yield _zone(rule, wall, side, book, source="top", form="top", area=area)
+        yield Polygon([*upper, *reversed(lower)])
 
 
 def _lowered(wall: Wall, distance: float) -> list[tuple[float, float]]:
@@ -107,10 +112,21 @@ def _lowered(wall: Wall, distance: float) -> list[tuple[float, float]]:
 
 
 def _floor(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
+    for band in _floor_band(rule, wall, book):
+        yield _zone(rule, wall, side, book, source="floor", form="floor", area=band)
+
+
+def _floor_band(rule: ZoneRule, wall: Wall, _: Rulebook) -> Iterator[BaseGeometry]:
     top = min(rule.far or 0.0, _ceiling(wall))
     if rule.near < top:
-        band = shapely.box(0.0, rule.near, wall.length, top)
-        yield _zone(rule, wall, side, book, source="floor", form="floor", area=band)
+        yield shapely.box(0.0, rule.near, wall.length, top)
+
+
+_LEVEL: dict[str, Callable[[ZoneRule, Wall, Rulebook], Iterator[BaseGeometry]]] = {
+    "top": _top_band,
+    "floor": _floor_band,
+}
+"""What makes a level band, from the ceiling or from the floor."""
 
 
 def _corner(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, _: list[Accessory]) -> Iterator[Zone]:
@@ -179,28 +195,43 @@ def _whole_strip(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, accesso
 
 
 def _stub(rule: ZoneRule, wall: Wall, side: Side, book: Rulebook, accessory: Accessory) -> Iterator[Zone]:
-    """Yield the upright strip over an accessory to the nearest level band; none where it lies in one."""
-    strip = _strip(accessory, wall, upright=True)
-    bands = [band.area.intersection(strip).bounds for band in _level_bands(wall, side, book)]
-    gaps = [_gap(accessory.y, low, high) for _, low, _, high in bands]
-    low, high = min(gaps, key=lambda gap: gap[1] - gap[0], default=(0.0, 0.0))
-    if low < high:
-        left, bottom, right, top = accessory.bounds
-        area = shapely.box(left, min(low, bottom), right, max(high, top))
-        yield _zone(rule, wall, side, book, source=accessory.id, form="vertical", area=area)
+    """Yield the upright strip over an accessory to the nearest level band; none where it lies in one.
+
+    Two bands just as near are both the nearest: at 1200 mm in a room of 2400 mm a cable may come either way.
+    """
+    near = [(_gap(accessory, seen), seen, band) for seen, band in _seen_bands(wall, side, book, accessory)]
+    least = min((gap for gap, _, _ in near), default=0.0)
+    for gap, seen, band in near:
+        if above(gap, 0.0) and same(gap, least):
+            area = _way(accessory, band, up=seen.bounds[1] > accessory.y)
+            yield _zone(rule, wall, side, book, source=accessory.id, form="vertical", area=area)
 
 
-def _level_bands(wall: Wall, side: Side, book: Rulebook) -> Iterator[Zone]:
+def _gap(accessory: Accessory, seen: BaseGeometry) -> float:
+    return float(shapely.distance(Point(accessory.x, accessory.y), seen))
+
+
+def _seen_bands(
+    wall: Wall, side: Side, book: Rulebook, accessory: Accessory
+) -> Iterator[tuple[BaseGeometry, BaseGeometry]]:
+    """Yield each level band, before it what openings leave of it straight over or under the accessory."""
+    upright = LineString([(accessory.x, 0.0), (accessory.x, _ceiling(wall))])
+    openings = openings_area(wall, grown=book.pack.walls.clear_of_openings)
     for rule in book.pack.zones:
-        if rule.source in ("top", "floor") and _applies(rule, wall, side):
-            yield from _MAKERS[rule.source](rule, wall, side, book, [])
+        if rule.source in _LEVEL and _applies(rule, wall, side):
+            for band in _LEVEL[rule.source](rule, wall, book):
+                seen = band.intersection(upright).difference(openings)
+                if not seen.is_empty:
+                    yield seen, band
 
 
-def _gap(y: float, low: float, high: float) -> tuple[float, float]:
-    """Return the span between a height and a band, of no length where it lies in the band [mm]."""
-    if y < low:
-        return y, low
-    return (high, y) if y > high else (y, y)
+def _way(accessory: Accessory, band: BaseGeometry, *, up: bool) -> BaseGeometry:
+    """Return the strip from an accessory to a band, as far as the band on each upright line."""
+    left, bottom, right, top = accessory.bounds
+    _, low, _, high = band.intersection(shapely.box(left, 0.0, right, band.bounds[3])).bounds
+    column = shapely.box(left, bottom, right, high) if up else shapely.box(left, low, right, top)
+    centre, parts = Point(accessory.x, accessory.y), shapely.get_parts(column.difference(band))
+    return shapely.union_all([part for part in parts if part.intersects(centre)])
 
 
 def _strip(accessory: Accessory, wall: Wall, *, upright: bool) -> Polygon:
