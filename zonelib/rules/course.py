@@ -72,7 +72,7 @@ class Course:
             return pack
         if pack == entry.pack:
             return pack.model_copy(update={"checked": entry.checked})
-        what = "these rules" if pack.edition != entry.checked.edition else "this file of it"
+        what = "this edition" if pack.edition != entry.checked.edition else "this file of it"
         told = f"the course signs off {entry.checked.edition}, not {what}, so that does not count"
         return pack.model_copy(update={"edition_note": "; ".join(filter(None, (pack.edition_note, told)))})
 
