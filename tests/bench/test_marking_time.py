@@ -5,7 +5,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from zonelib.exercise import AnswerRecord, Bundle, bank_names, bank_path, freeze, mark, read_exercise
 from zonelib.exercise.answer import read_answer
-from zonelib.exercise.marking import answered_case
+from zonelib.exercise.kinds.route.marking import answered_case
 from zonelib.rules.engine import judge
 
 pytestmark = [pytest.mark.bench, pytest.mark.benchmark(group="one answer of each exercise")]
@@ -23,7 +23,7 @@ def model_answers() -> list[tuple[Bundle, AnswerRecord]]:
 
 
 def test_judge_the_answered_cases(benchmark: BenchmarkFixture) -> None:
-    cases = [answered_case(bundle, read_answer(record)) for bundle, record in model_answers()]
+    cases = [answered_case(bundle, read_answer(record, bundle.kind)) for bundle, record in model_answers()]
     assert all(verdict.passed for verdict in benchmark(lambda: [judge(case) for case in cases]))
 
 

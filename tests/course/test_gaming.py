@@ -4,8 +4,10 @@ from typing import Any
 
 import pytest
 
-from tests.course.bank import NAMES, Answer, exercise, marked
+from tests.exercise.answers import Answer, exercise, marked, names_of
+from zonelib.exercise.kinds.route.task import RouteTask
 
+NAMES = names_of("route")
 COUNTS = "earthed-steel-conduit"
 
 
@@ -55,7 +57,9 @@ def test_a_route_off_the_wall_earns_nothing(name: str) -> None:
     assert "leaves the wall" in reason
 
 
-@pytest.mark.parametrize("name", [name for name in NAMES if "protection" not in exercise(name).route.open])
+@pytest.mark.parametrize(
+    "name", [name for name in NAMES if "protection" not in exercise(name).task_as(RouteTask).open]
+)
 def test_a_covering_that_is_not_open_changes_nothing(name: str) -> None:
     points = exercise(name).model["points"]
     slant = {"points": [points[0], points[-1]], "rcd": {"ma": 30}}

@@ -9,8 +9,8 @@ from pathlib import Path
 import nbformat
 import pytest
 
-from tests.course.bank import bundle, exercise
 from tests.course.trees import HOMEWORK, RELEASED, SOURCE, given_out, notebook, steady, stripped
+from tests.exercise.answers import bundle, exercise
 from zonelib.exercise import read_bundle
 from zonelib.exercise.notebook import STUB, source_notebook, write_homework
 

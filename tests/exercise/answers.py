@@ -1,4 +1,4 @@
-"""Bundles of the bank frozen once, their model answers, and answers marked as they are read from a file."""
+"""The bank's exercises frozen once, their model answers, and answers marked as they are read from a file."""
 
 import json
 from functools import cache
@@ -9,6 +9,7 @@ from zonelib.exercise import (
     Bundle,
     Exercise,
     Result,
+    bank_names,
     bank_path,
     freeze,
     mark,
@@ -18,11 +19,16 @@ from zonelib.exercise import (
 
 Answer = dict[str, Any]
 EASY, HARD = "bedroom-drop", "kitchen-hatch"
+NAMES = bank_names()
 
 
 @cache
 def exercise(name: str) -> Exercise:
     return read_exercise(bank_path(name))
+
+
+def names_of(kind: str) -> list[str]:
+    return [name for name in NAMES if exercise(name).kind == kind]
 
 
 @cache

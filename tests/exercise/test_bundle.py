@@ -86,8 +86,10 @@ def test_it_alone_is_enough_to_mark(tmp_path: Path) -> None:
         ({"format": 2}, r"format: found 2; allowed: 1"),
         ({"format": None}, r"format: found None; allowed: 1"),
         ({"exercise": {}}, r"found nothing; allowed: this key is required"),
+        ({"exercise": 7}, r"allowed: a bundle as released"),
+        ({"exercise": {"kind": "rout"}}, r"kind: found \"rout\"; allowed: .*did you mean route"),
         ({"pack": 7}, r"allowed: a table"),
-        ({"shortest": "far"}, r"allowed: a bundle as released"),
+        ({"shortest": "far"}, r"shortest: found \"far\"; allowed: a number"),
     ],
 )
 def test_what_is_no_bundle_is_told(tmp_path: Path, change: dict[str, Any], message: str) -> None:

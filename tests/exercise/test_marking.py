@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.exercise.answers import EASY, HARD, Answer, bundle, exercise, marked, model, scores
-from zonelib.exercise import Result, bank_names, mark, read_record
+from tests.exercise.answers import EASY, HARD, Answer, bundle, exercise, marked, model, names_of, scores
+from zonelib.exercise import Result, mark, read_record
 
-NAMES = bank_names()
+NAMES = names_of("route")
 few = settings(max_examples=25)
 anything = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5),

@@ -8,6 +8,7 @@ import pytest
 
 from tests.exercise.answers import EASY, bundle, marked, model, record, written
 from zonelib.exercise import AnswerRecord, mark, read_record
+from zonelib.exercise.handin import read_hand_in
 from zonelib.site.faults import FileFault
 
 QUICK = 2.0  # seconds; each takes some milliseconds
@@ -30,7 +31,7 @@ def test_a_million_points_are_refused() -> None:
     assert "allowed: at most 262,144 bytes" in refusal(text)
 
 
-@pytest.mark.parametrize("depth", [1_000, 10_000, 100_000])
+@pytest.mark.parametrize("depth", [100, 1_000, 10_000, 100_000])
 def test_lists_inside_lists_are_refused(depth: int) -> None:
     nested = "[" * depth + "]" * depth
     text = written(EASY, {}).replace('"answer": {}', f'"answer": {nested}')
@@ -38,12 +39,19 @@ def test_lists_inside_lists_are_refused(depth: int) -> None:
     assert "allowed:" in refusal(text)
 
 
-@pytest.mark.parametrize("depth", [100, 500, 900])
+def test_brackets_in_words_are_not_lists() -> None:
+    name = '["' * 12 + "[" * 50
+    assert read_record(written(EASY, {}, candidate=name)).candidate == name
+
+
+@pytest.mark.parametrize("depth", [20, 500, 900])
 def test_lists_inside_an_answer_earn_nothing(depth: int) -> None:
     nested: list[Any] = []
     for _ in range(depth):
         nested = [nested]
-    assert marked(EASY, {"points": nested}).status == "unreadable"
+    deep = {"revision": 1, "saved_at": "now", "answer": {"points": nested}}
+    made = AnswerRecord.model_validate({"schema": 1, "exercise": EASY, "bundle": bundle(EASY).hash, **deep})
+    assert mark(bundle(EASY), made).status == "unreadable"
 
 
 @pytest.mark.parametrize("points", [201, 20_000])
@@ -97,11 +105,45 @@ def test_a_record_survives_being_written() -> None:
     assert json.loads(one.as_text())["schema"] == 1
 
 
-def test_numbers_that_json_does_not_have_earn_nothing() -> None:
-    for number in ("NaN", "Infinity", "-Infinity", "1e400", "9" * 400):
-        text = written(EASY, {"points": [[700, 2400], [5, 5]]}).replace("[5, 5]", f"[{number}, 5]")
-        result = mark(bundle(EASY), read_record(text))
-        assert (result.status, result.score) == ("unreadable", 0.0)
+def with_number(number: str) -> str:
+    return written(EASY, {"points": [[700, 2400], [5, 5]]}).replace("[5, 5]", f"[{number}, 5]")
+
+
+@pytest.mark.parametrize("number", ["NaN", "Infinity", "-Infinity", "1e400"])
+def test_numbers_that_are_not_finite_are_refused(number: str) -> None:
+    assert f"the file: found the number {number}; allowed: finite numbers" in refusal(with_number(number))
+
+
+def test_a_number_of_no_size_that_walls_have_earns_nothing() -> None:
+    result = mark(bundle(EASY), read_record(with_number("9" * 400)))
+    assert (result.status, result.score) == ("unreadable", 0.0)
+
+
+@pytest.mark.parametrize("text", ["[" + "1," * 60_000 + "1]", "," * 100_000])
+def test_more_values_than_any_answer_has_are_refused(text: str) -> None:
+    assert "values; allowed: at most 50,000 values" in refusal(text)
+
+
+@pytest.mark.parametrize("text", ['"' + '\\"' * 100_000, '"' * 200_000, "\\" * 200_000])
+def test_quotes_without_end_are_refused_quickly(text: str) -> None:
+    assert "allowed: " in refusal(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        (" " * (10 * 1024 * 1024), "10,485,760 bytes"),
+        ("[" * 10_000 + "]" * 10_000, "lists inside lists, very deep"),
+        ('{"points": [' + "[1,2]," * 600_000 + "[1,2]]}", "1,200,002 values"),
+        ('{"points": [' + "[1,2]," * 1_000_000 + "[1,2]]}", "6,000,019 bytes"),
+        ('{"candidate": 1e999}', "the number 1e999"),
+    ],
+)
+def test_a_hand_in_file_goes_through_the_same_reader(text: str, found: str) -> None:
+    start = time.perf_counter()
+    with pytest.raises(FileFault, match=f"the hand-in file: the file: found {found}; allowed: "):
+        read_hand_in(text)
+    assert time.perf_counter() - start < QUICK
 
 
 def test_an_answer_to_another_bundle_is_refused_with_the_reason() -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from nbclient.exceptions import CellExecutionError
 
-from tests.course.bank import bundle, exercise
+from tests.exercise.answers import bundle, exercise
 from tests.course.trees import HOMEWORK, RELEASED, SOURCE
 from tests.notebooks.running import copy_of, run
 from zonelib.exercise import mark, read_record

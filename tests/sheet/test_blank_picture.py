@@ -1,6 +1,6 @@
 """The picture to draw on tells whose zones serve this cable, where it shows zones at all."""
 
-from tests.course.bank import bundle
+from tests.exercise.answers import bundle
 from zonelib.draw.shapes import Text
 from zonelib.sheet.task import blank_scene
 

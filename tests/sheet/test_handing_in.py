@@ -114,7 +114,7 @@ def test_an_unreadable_answer_is_named_and_costs_no_other(folder: Path) -> None:
     ("text", "words"),
     [
         ("{", "text that is not JSON"),
-        ("[" * 100_000, "text that is not JSON"),
+        ("[" * 100_000, "lists inside lists, very deep"),
         ('{"kind": "hand-in"}', "schema"),
         (" " * 5_000_000, "at most 4,194,304 bytes"),
     ],

@@ -1,11 +1,12 @@
 """Answer records: what a trainee saved, read as hostile input."""
 
 import json
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import Field, ValidationError
 
-from zonelib.exercise.route_task import RouteAnswer
+from zonelib.exercise.kind import Kind
+from zonelib.exercise.reading import bounded_json
 from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.fields import Piece
 
@@ -17,6 +18,10 @@ MIME = "application/vnd.zonelib.answer+json"
 LARGEST = 256 * 1024
 """More than any real answer needs [bytes]."""
 
+MOST_VALUES = 50_000
+"""Numbers and words in one answer."""
+
+Answer = TypeVar("Answer", bound=Piece)
 Short = Annotated[str, Field(max_length=80)]
 
 
@@ -43,22 +48,18 @@ def read_record(text: str | bytes) -> AnswerRecord:
     Raises
     ------
     FileFault
-        If it is too large, not JSON, or not an answer record.
+        If it is out of proportion, not JSON, or not an answer record.
     """
-    if len(text) > LARGEST:
-        raise _fault(f"{len(text):,} bytes", f"at most {LARGEST:,} bytes")
-    try:
-        data = json.loads(text)
-    except (ValueError, RecursionError) as error:
-        raise _fault("text that is not JSON", "an answer as it was saved") from error
+    form = "an answer as it was saved"
+    data = bounded_json(text, what="the answer", form=form, largest=LARGEST, most=MOST_VALUES)
     try:
         return AnswerRecord.model_validate(data)
     except ValidationError as error:
         raise FileFault("the answer", faults_of(error, data, AnswerRecord)) from error
 
 
-def read_answer(record: AnswerRecord) -> RouteAnswer:
-    """Return what the trainee drew.
+def read_answer(record: AnswerRecord, kind: Kind[Answer]) -> Answer:
+    """Return what the trainee answered.
 
     Raises
     ------
@@ -66,12 +67,8 @@ def read_answer(record: AnswerRecord) -> RouteAnswer:
         If it is not an answer of the exercise's kind.
     """
     try:
-        return RouteAnswer.model_validate(record.answer)
+        return kind.answer.model_validate(record.answer)
     except (ValidationError, RecursionError) as error:
-        faults = faults_of(error, record.answer, RouteAnswer) if isinstance(error, ValidationError) else []
+        faults = faults_of(error, record.answer, kind.answer) if isinstance(error, ValidationError) else []
         faults = faults[:5] or [Fault("answer", "lists too deep", "an answer")]
         raise FileFault("the answer", faults) from error
-
-
-def _fault(found: str, allowed: str) -> FileFault:
-    return FileFault("the answer", [Fault("the file", found, allowed)])

@@ -5,20 +5,26 @@ import json
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
-from zonelib.exercise.model import Exercise
-from zonelib.exercise.route_task import RouteAnswer
+from zonelib.exercise.kind import Kind
+from zonelib.exercise.kinds import exercise_model, kind_named
+from zonelib.exercise.model import CriterionRule, Exercise
+from zonelib.rules.course import Course
 from zonelib.rules.load import pack_for
 from zonelib.rules.pack import Pack
 from zonelib.site.faults import Fault, FileFault, faults_of
-from zonelib.site.load import read_data
+from zonelib.site.fields import Piece
+from zonelib.site.load import case_from_data, read_data
+from zonelib.site.model import Case
 
 __all__ = ["Bundle", "freeze", "read_bundle"]
 
 FORMAT = 1
+
+Facts = TypeVar("Facts", bound=Piece)
 
 
 @dataclass(frozen=True)
@@ -28,8 +34,8 @@ class Bundle:
     Attributes
     ----------
     data : dict
-        ``format``, ``exercise`` (without model and wrong answers), ``pack``, and of the
-        model answer's run ``shortest``, its length, and ``covered``, how much of it is covered [mm].
+        ``format``, ``exercise`` (without model and wrong answers), ``pack``, and beside them the
+        facts of the model answer that the kind needs to mark others.
     """
 
     data: dict[str, Any]
@@ -49,22 +55,42 @@ class Bundle:
     @cached_property
     def exercise(self) -> Exercise:
         """The exercise; its model answer is not in it."""
-        return Exercise.model_validate({**self.data["exercise"], "model": {}})
+        stated = self.data["exercise"]
+        return exercise_model(str(stated.get("kind"))).model_validate({**stated, "model": {}})
+
+    @cached_property
+    def kind(self) -> Kind[Any]:
+        """The kind of the exercise."""
+        return kind_named(self.exercise.kind)
 
     @cached_property
     def pack(self) -> Pack:
         """The pack it is marked under."""
         return Pack.model_validate(self.data["pack"])
 
-    @property
-    def shortest(self) -> float:
-        """Length of the model answer's run [mm]."""
-        return float(self.data["shortest"])
+    @cached_property
+    def case(self) -> Case:
+        """The case as the exercise gives it, without an answer."""
+        return self.case_with()
 
     @property
-    def covered(self) -> float:
-        """How much of the model answer's run lies in another covering than the one given [mm]."""
-        return float(self.data["covered"])
+    def criteria(self) -> tuple[CriterionRule, ...]:
+        """What marks are given for: the exercise's own, or the kind's."""
+        return self.exercise.criteria or self.kind.criteria
+
+    def facts_as(self, form: type[Facts]) -> Facts:
+        """Return what is frozen of the model answer, as the kind's own facts."""
+        return form.model_validate({key: self.data[key] for key in form.model_fields if key in self.data})
+
+    def case_with(self, **parts: Any) -> Case:
+        """Return the case with parts of an answer in it, such as ``routes=[...]``.
+
+        Raises
+        ------
+        FileFault
+            If the parts do not make a case.
+        """
+        return case_from_data({**self.exercise.case, **parts}, self.pack.vocabulary, file="the answer")
 
     def write(self, folder: Path) -> Path:
         """Write the bundle into a folder as ``<exercise>.bundle.json`` and return its path."""
@@ -73,17 +99,17 @@ class Bundle:
         return path
 
 
-def freeze(exercise: Exercise, *, folder: Path | None = None) -> Bundle:
-    """Freeze an exercise; a pack given by path counts from `folder`."""
+def freeze(exercise: Exercise, *, folder: Path | None = None, course: Course | None = None) -> Bundle:
+    """Freeze an exercise; a pack given by path counts from `folder`, a course gives readings and sign-off."""
+    kind = kind_named(exercise.kind)
     stated = exercise.model_dump(mode="json", by_alias=True, exclude={"model", "wrong"}, exclude_unset=True)
     rules = pack_for(exercise.case, folder=folder)
+    if course:
+        stated["case"], rules = course.chosen(rules, stated["case"]), course.signed(rules)
     pack = rules.model_dump(mode="json", by_alias=True, exclude_defaults=True)
-    model = RouteAnswer.model_validate(exercise.model)
-    lengths = {
-        "shortest": round(model.length, 3),
-        "covered": round(model.covered(exercise.route.protection), 3),
-    }
-    data = {"format": FORMAT, "exercise": stated, "pack": pack, **lengths}
+    case = case_from_data(stated["case"], rules.vocabulary)
+    facts = kind.frozen(exercise, case, rules, kind.answer.model_validate(exercise.model))
+    data = {"format": FORMAT, "exercise": stated, "pack": pack, **facts}
     return Bundle(json.loads(json.dumps(data, allow_nan=False)))
 
 
@@ -99,10 +125,13 @@ def read_bundle(path: str | Path) -> Bundle:
     if data.get("format") != FORMAT:
         raise FileFault(str(path), [Fault("format", str(data.get("format", "nothing")), f"{FORMAT}")])
     bundle = Bundle(data)
+    form: type[BaseModel] = Exercise
     try:
-        _ = bundle.exercise, bundle.pack, bundle.shortest, bundle.covered
+        _ = bundle.exercise, bundle.pack
+        form = bundle.kind.facts
+        bundle.facts_as(bundle.kind.facts)
     except ValidationError as error:
-        raise FileFault(str(path), faults_of(error, data, Exercise)) from error
-    except (KeyError, TypeError, ValueError) as error:
+        raise FileFault(str(path), faults_of(error, data, form)) from error
+    except (KeyError, TypeError, ValueError, AttributeError) as error:
         raise FileFault(str(path), [Fault("the file", f"no {error}", "a bundle as released")]) from error
     return bundle

@@ -8,8 +8,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError
 
-from zonelib.exercise.answer import LARGEST, AnswerRecord, Short
-from zonelib.site.faults import Fault, FileFault, faults_of
+from zonelib.exercise.answer import LARGEST, MOST_VALUES, AnswerRecord, Short
+from zonelib.exercise.reading import bounded_json
+from zonelib.site.faults import FileFault, faults_of
 from zonelib.site.fields import Piece
 
 __all__ = ["HandIn", "read_hand_in", "receipt_of"]
@@ -71,19 +72,12 @@ def read_hand_in(text: str | bytes) -> HandIn:
     Raises
     ------
     FileFault
-        If it is too large, not JSON, or not a hand-in file.
+        If it is out of proportion, not JSON, or not a hand-in file.
     """
-    if len(text) > LARGEST_FILE:
-        raise _fault(f"{len(text):,} bytes", f"at most {LARGEST_FILE:,} bytes")
-    try:
-        data = json.loads(text)
-    except (ValueError, RecursionError) as error:
-        raise _fault("text that is not JSON", "a file as it was handed in") from error
+    form = "a file as it was handed in"
+    most = 16 * MOST_VALUES
+    data = bounded_json(text, what="the hand-in file", form=form, largest=LARGEST_FILE, most=most)
     try:
         return HandIn.model_validate(data)
     except ValidationError as error:
         raise FileFault("the hand-in file", faults_of(error, data, HandIn)) from error
-
-
-def _fault(found: str, allowed: str) -> FileFault:
-    return FileFault("the hand-in file", [Fault("the file", found, allowed)])

@@ -6,6 +6,8 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from zonelib.exercise.fitting import fitting_faults
+from zonelib.exercise.kinds import NAMES, exercise_model, kind_named
 from zonelib.exercise.model import Exercise
 from zonelib.rules.load import pack_for
 from zonelib.rules.pack import Pack
@@ -46,15 +48,26 @@ def read_exercise(path: str | Path) -> Exercise:
     """
     path = Path(path)
     data = _with_case(read_data(path), path)
-    faults: list[Fault] = []
-    try:
-        exercise = Exercise.model_validate(data)
-    except ValidationError as error:
-        faults.extend(faults_of(error, data, Exercise))
-    faults.extend(_case_faults(data, path))
-    if faults:
+    exercise, faults = _exercise(data)
+    judged, in_case = _case(data, path)
+    faults += in_case
+    if exercise and judged:
+        faults += kind_named(exercise.kind).faults(exercise, *judged)
+    if faults or exercise is None:
         raise FileFault(str(path), faults)
     return exercise
+
+
+def _exercise(data: dict[str, Any]) -> tuple[Exercise | None, list[Fault]]:
+    name = str(data.get("kind"))
+    tables = () if name in NAMES else NAMES  # of a kind that is not known, no table can be read
+    stated = {key: value for key, value in data.items() if key not in tables}
+    form = exercise_model(name)
+    try:
+        exercise = form.model_validate(stated)
+    except ValidationError as error:
+        return None, faults_of(error, data, form)
+    return exercise, list(fitting_faults(exercise, kind_named(name)))
 
 
 def _with_case(data: dict[str, Any], path: Path) -> dict[str, Any]:
@@ -62,15 +75,14 @@ def _with_case(data: dict[str, Any], path: Path) -> dict[str, Any]:
     return {**data, "case": read_data(path.parent / case)} if isinstance(case, str) else data
 
 
-def _case_faults(data: dict[str, Any], path: Path) -> list[Fault]:
+def _case(data: dict[str, Any], path: Path) -> tuple[tuple[Case, Pack] | None, list[Fault]]:
     case = data.get("case")
     if not isinstance(case, dict):
-        return []
+        return None, []
     try:
-        case_of(case, folder=path.parent)
+        return case_of(case, folder=path.parent), []
     except FileFault as fault:
-        return [Fault(f"case.{one.path}", one.found, one.allowed) for one in fault.faults]
-    return []
+        return None, [Fault(f"case.{one.path}", one.found, one.allowed) for one in fault.faults]
 
 
 def case_of(data: dict[str, Any], *, folder: Path | None = None) -> tuple[Case, Pack]:

@@ -5,13 +5,11 @@ from typing import Literal
 
 from zonelib.exercise.answer import AnswerRecord, read_answer
 from zonelib.exercise.bundle import Bundle
-from zonelib.exercise.criteria import ROUTE_CRITERIA, Criterion
-from zonelib.exercise.model import CriterionRule
-from zonelib.exercise.route_marking import gained, sound
-from zonelib.exercise.route_task import RouteAnswer
-from zonelib.rules.engine import Verdict, judge
+from zonelib.exercise.criteria import Criterion, lost
+from zonelib.exercise.told import Message
+from zonelib.rules.engine import Verdict
 from zonelib.site.faults import FileFault
-from zonelib.site.load import case_from_data
+from zonelib.site.fields import Piece
 from zonelib.site.model import Case
 
 __all__ = ["Result", "Status", "mark", "points_of"]
@@ -34,11 +32,15 @@ class Result:
     criteria : tuple of Criterion
         What the marks are for.
     verdict : Verdict or None
-        Every finding on the answered route.
+        Every finding on the answer, where the engine was asked.
     case : Case or None
-        The case with the answered route in it.
+        The case with the answer in it, where it makes one.
     note : str
         What there is to say beside the criteria.
+    answer : Piece or None
+        The answer as it was read.
+    messages : tuple of Message
+        What to change, numbered as on the picture.
     """
 
     exercise: str
@@ -50,6 +52,8 @@ class Result:
     verdict: Verdict | None = field(default=None, repr=False)
     case: Case | None = field(default=None, repr=False)
     note: str = ""
+    answer: Piece | None = field(default=None, repr=False)
+    messages: tuple[Message, ...] = field(default=(), repr=False)
 
 
 def mark(bundle: Bundle, record: AnswerRecord) -> Result:
@@ -71,9 +75,9 @@ def mark(bundle: Bundle, record: AnswerRecord) -> Result:
         note = "This answer belongs to another version of the exercise, so it is not judged."
         return _unjudged(bundle, "other-bundle", note)
     try:
-        answer = read_answer(record)
-        if answer.empty:
-            return _unjudged(bundle, "empty", "Nothing is drawn yet.")
+        answer = read_answer(record, bundle.kind)
+        if bundle.kind.empty(answer):
+            return _unjudged(bundle, "empty", bundle.kind.nothing)
         return _judged(bundle, answer)
     except FileFault as fault:
         return _unjudged(bundle, "unreadable", f"The answer cannot be read. {fault.faults[0]}.")
@@ -81,40 +85,18 @@ def mark(bundle: Bundle, record: AnswerRecord) -> Result:
 
 def points_of(bundle: Bundle) -> float:
     """Return the marks to be had."""
-    return sum(rule.marks for rule in _rules(bundle))
-
-
-def _rules(bundle: Bundle) -> tuple[CriterionRule, ...]:
-    return bundle.exercise.criteria or ROUTE_CRITERIA
+    return sum(rule.marks for rule in bundle.criteria)
 
 
 def _unjudged(bundle: Bundle, status: Status, note: str) -> Result:
-    criteria = tuple(
-        Criterion(rule.id, rule.words, rule.marks, 0.0, met=False, reason=note) for rule in _rules(bundle)
-    )
+    criteria = tuple(lost(rule, note) for rule in bundle.criteria)
     return Result(bundle.exercise.id, bundle.hash, status, 0.0, points_of(bundle), criteria, note=note)
 
 
-def _judged(bundle: Bundle, answer: RouteAnswer) -> Result:
-    case = answered_case(bundle, answer)
-    verdict = judge(case, bundle.pack)
-    flaw = sound(bundle, answer, verdict)
-    criteria = tuple(
-        gained(rule, bundle, answer=answer, case=case, verdict=verdict, flaw=flaw) for rule in _rules(bundle)
-    )
-    score = min(max(round(sum(one.gained for one in criteria), 4), 0.0), points_of(bundle))
-    points = points_of(bundle)
-    return Result(bundle.exercise.id, bundle.hash, "marked", score, points, criteria, verdict, case)
-
-
-def answered_case(bundle: Bundle, answer: RouteAnswer) -> Case:
-    """Return the exercise's case with the answered route as its only route.
-
-    Raises
-    ------
-    FileFault
-        If the answer's numbers do not make a route.
-    """
-    route = bundle.exercise.route.case_route(answer)
-    data = {**bundle.exercise.case, "routes": [route]}
-    return case_from_data(data, bundle.pack.vocabulary, file="the answer")
+def _judged(bundle: Bundle, answer: Piece) -> Result:
+    found, points = bundle.kind.mark(bundle, answer), points_of(bundle)
+    score = min(max(round(sum(one.gained for one in found.criteria), 4), 0.0), points)
+    return Result(
+        bundle.exercise.id, bundle.hash, "marked", score, points, found.criteria, found.verdict, found.case,
+        answer=answer, messages=found.messages,
+    )  # fmt: skip

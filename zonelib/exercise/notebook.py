@@ -7,10 +7,11 @@ from pathlib import Path
 from typing import Any
 
 from zonelib.exercise.bundle import freeze
-from zonelib.exercise.criteria import ROUTE_CRITERIA
+from zonelib.exercise.kinds import NAMES, kind_named
 from zonelib.exercise.load import bank_path, read_exercise
 from zonelib.exercise.marking import points_of
 from zonelib.exercise.model import Exercise
+from zonelib.rules.course import Course, course_for
 from zonelib.site.faults import Fault, FileFault
 
 __all__ = ["STUB", "renew_homework", "source_notebook", "write_homework"]
@@ -49,7 +50,9 @@ KERNEL = {
 }
 
 
-def write_homework(names: Sequence[str], folder: Path, *, title: str) -> list[Path]:
+def write_homework(
+    names: Sequence[str], folder: Path, *, title: str, course: Course | None = None
+) -> list[Path]:
     """Write a homework's notebook and bundles.
 
     Parameters
@@ -60,6 +63,8 @@ def write_homework(names: Sequence[str], folder: Path, *, title: str) -> list[Pa
         Where to write; the notebook takes its name.
     title : str
         The notebook's heading.
+    course : Course, optional
+        What is frozen into the bundles; by default the course that `folder` belongs to.
 
     Returns
     -------
@@ -71,18 +76,29 @@ def write_homework(names: Sequence[str], folder: Path, *, title: str) -> list[Pa
     FileFault
         If an exercise cannot be read.
     """
-    exercises = [read_exercise(_path(name)) for name in names]
+    course = course or course_for(folder)
+    exercises = [_with_a_pad(name) for name in names]
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"{folder.resolve().name}.ipynb"
     text = json.dumps(
         source_notebook(exercises, title=title, names=names), indent=1, ensure_ascii=False, sort_keys=True
     )
     path.write_text(text + "\n", encoding="utf-8", newline="\n")
-    bundles = [freeze(one, folder=_path(name).parent) for one, name in zip(exercises, names, strict=True)]
+    pairs = zip(exercises, names, strict=True)
+    bundles = [freeze(one, folder=_path(name).parent, course=course) for one, name in pairs]
     return [path, *(bundle.write(folder) for bundle in bundles)]
 
 
-def renew_homework(folder: Path) -> list[Path]:
+def _with_a_pad(name: str) -> Exercise:
+    exercise = read_exercise(_path(name))
+    if not kind_named(exercise.kind).pad:
+        kinds = ", ".join(one for one in NAMES if kind_named(one).pad)
+        found = f'"{exercise.kind}", a kind that a notebook has no pad for yet'
+        raise FileFault(name, [Fault("kind", found, kinds)])
+    return exercise
+
+
+def renew_homework(folder: Path, *, course: Course | None = None) -> list[Path]:
     """Write a homework again as its notebook says it was written, from the exercise files as they are now.
 
     Raises
@@ -99,7 +115,7 @@ def renew_homework(folder: Path) -> list[Path]:
         raise FileFault(
             str(path), [Fault("the notebook", "none that says what it was made of", allowed)]
         ) from error
-    return write_homework(names, folder, title=title)
+    return write_homework(names, folder, title=title, course=course)
 
 
 def _path(name: str) -> Path:
@@ -133,8 +149,9 @@ def _cells(exercises: Sequence[Exercise], title: str) -> Iterator[Cell]:
 
 def _question(number: int, exercise: Exercise) -> str:
     """Return heading, question, and what the marks are for."""
-    lines = [f"- {rule.words}: {rule.marks:g}" for rule in exercise.criteria or ROUTE_CRITERIA]
-    marks = f"**Marks:** {points_of(freeze(exercise)):g} in all."
+    bundle = freeze(exercise)
+    lines = [f"- {rule.words}: {rule.marks:g}" for rule in bundle.criteria]
+    marks = f"**Marks:** {points_of(bundle):g} in all."
     return "\n".join([f"## {number}. {exercise.title}", "", exercise.question.strip(), "", marks, "", *lines])
 
 

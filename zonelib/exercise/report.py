@@ -4,16 +4,13 @@ from collections.abc import Iterator
 from html import escape
 from importlib import resources
 
-from zonelib.draw import EVERY_PART, Scene, svg, wall_scene
+from zonelib.draw import Scene, svg
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.marking import Result
-from zonelib.exercise.messages import Message, headline, in_order, marks, sentence
-from zonelib.site.model import Side
+from zonelib.exercise.messages import headline, in_order, marks, sentence
+from zonelib.exercise.told import Message
 
 __all__ = ["marked_scenes", "passed_words", "result_html", "result_text", "safety_words"]
-
-PARTS = EVERY_PART - {"safety"}
-"""The safety words stand in the page's own text."""
 
 ASKS = ("Asks", "Marks", "Gained", "Reason")
 
@@ -56,20 +53,13 @@ def _style() -> str:
 
 
 def marked_scenes(bundle: Bundle, result: Result) -> tuple[Scene, ...]:
-    """Return the drawings of a marked answer: the front, and the rear where something fails there."""
-    if result.case is None or result.verdict is None:
-        return ()
-    found, wall = result.verdict.findings, bundle.exercise.route.wall
-    behind = any(one.where.face == "rear" for one in result.verdict.failures)
-    faces: tuple[Side, ...] = ("front", "rear") if behind else ("front",)
-    return tuple(
-        wall_scene(result.case, wall, face, bundle.pack, findings=found, show=PARTS) for face in faces
-    )
+    """Return the drawings of a marked answer; none of one that was not judged."""
+    return tuple(bundle.kind.scenes(bundle, result)) if result.status == "marked" else ()
 
 
 def _pictures(bundle: Bundle, result: Result, name: str) -> Iterator[str]:
-    for scene in marked_scenes(bundle, result):
-        drawing = svg(scene, name=f"{name}-{scene.face}")
+    for number, scene in enumerate(marked_scenes(bundle, result), start=1):
+        drawing = svg(scene, name=f"{name}-{scene.face}-{number}")
         yield f'<div class="zl-report-picture">{drawing}</div>'
 
 

@@ -55,7 +55,7 @@ def grade(name: str, *, folder: str | Path | None = None) -> float:
 
 def _saved_result(work: Work) -> Result:
     try:
-        record = record_in(work.file.path)
+        record = record_in(work.file.path, work.bundle.kind)
     except FileFault as fault:
         return _unread(work, str(fault))
     except OSError as error:

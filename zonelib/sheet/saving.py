@@ -7,6 +7,7 @@ from typing import Any
 
 from zonelib.exercise.answer import LARGEST, AnswerRecord, read_answer, read_record
 from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.kind import Kind
 from zonelib.sheet.files import clock, kept_folder, now, sweep, write_whole
 from zonelib.sheet.trouble import Newer, SaveTrouble
 from zonelib.sheet.words import say
@@ -15,8 +16,8 @@ from zonelib.site.faults import FileFault
 __all__ = ["AnswerFile", "record_in"]
 
 
-def record_in(path: Path) -> AnswerRecord | None:
-    """Return the answer in a file, or None where there is no file.
+def record_in(path: Path, kind: Kind[Any] | None = None) -> AnswerRecord | None:
+    """Return the answer in a file, or None where there is no file; one of another kind is refused.
 
     Raises
     ------
@@ -31,7 +32,8 @@ def record_in(path: Path) -> AnswerRecord | None:
     except FileNotFoundError:
         return None
     record = read_record(text)
-    read_answer(record)
+    if kind is not None:
+        read_answer(record, kind)
     return record
 
 
@@ -71,7 +73,7 @@ class AnswerFile:
         """
         sweep(self.folder)
         try:
-            record = record_in(self.path)
+            record = record_in(self.path, self.bundle.kind)
         except FileFault:
             return self.refuse()
         except OSError as error:
@@ -123,13 +125,13 @@ class AnswerFile:
     def override(self) -> str:
         """Keep the other window's answer aside, so that the next save wins; return a note."""
         with suppress(FileFault):
-            other = record_in(self.path)
+            other = record_in(self.path, self.bundle.kind)
             self.revision = max(self.revision, other.revision if other else 0)
         return say("aside-taken", file=self._keep_aside()) if self.path.exists() else ""
 
     def _look_for_newer(self) -> None:
         try:
-            there = record_in(self.path)
+            there = record_in(self.path, self.bundle.kind)
         except (FileFault, OSError):
             return  # what cannot be read is told of when it is written over or restored
         if there and there.revision > self.revision and there.bundle == self.bundle.hash:

@@ -5,6 +5,7 @@ from typing import Any
 
 from zonelib.exercise.answer import AnswerRecord, read_answer
 from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.sheet.trouble import SheetTrouble
 from zonelib.sheet.words import say
 
@@ -18,7 +19,7 @@ RCD = {"at": "origin", "delayed": False}
 
 def answer_of(record: AnswerRecord, bundle: Bundle) -> dict[str, Any]:
     """Return a saved answer as the pad holds it; what it leaves out is as given."""
-    saved = read_answer(record)
+    saved = read_answer(record, bundle.kind)
     held = saved.model_dump(mode="json")
     left = {name: LEFT for name in ("depth", "protection") if held[name] is None}
     return answer_with(bundle, {}, **{**held, **left})
@@ -48,7 +49,7 @@ def answer_with(
     rcd : dict or None, optional
         ``ma`` [mA], ``at``, ``delayed``; None for no RCD.
     """
-    given = bundle.exercise.route
+    given = bundle.exercise.task_as(RouteTask)
     placed = [list(point) for point in (before.get("points", []) if points is LEFT else points)]
     legs = max(len(placed) - 1, 0)
     ours = given.rcd.model_dump() if given.rcd else None
@@ -75,7 +76,7 @@ def refuse_closed(bundle: Bundle, **parts: Any) -> None:
     SheetTrouble
         Naming the part and what is open.
     """
-    route = bundle.exercise.route
+    route = bundle.exercise.task_as(RouteTask)
     for name, value in parts.items():
         given = getattr(route, name)
         given = given.model_dump() if name == "rcd" and given else given

@@ -9,6 +9,7 @@ from markdown_it import MarkdownIt
 
 from zonelib.draw import EVERY_PART, Scene, wall_scene
 from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
 from zonelib.exercise.report import safety_words
 from zonelib.sheet.task import blank_scene
@@ -53,7 +54,7 @@ def still_picture(bundle: Bundle, result: Result) -> dict[str, Any]:
 
 
 def _scene(bundle: Bundle, result: Result) -> Scene:
-    wall = bundle.exercise.route.wall
+    wall = bundle.exercise.task_as(RouteTask).wall
     if result.case is None:
         return blank_scene(bundle, "front")
     show = DRAWN | {"zones", "legend"} if "zones" in bundle.exercise.show else DRAWN

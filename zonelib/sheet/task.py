@@ -5,9 +5,10 @@ from typing import Any
 from zonelib.draw import EVERY_PART, Scene, svg, wall_scene
 from zonelib.draw.stretches import failures, line_of
 from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.kinds.route.answer import RouteAnswer
+from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
 from zonelib.exercise.messages import headline
-from zonelib.exercise.route_task import RouteAnswer
 from zonelib.site.load import case_from_data
 from zonelib.site.model import Case, Side, Wall
 
@@ -21,7 +22,7 @@ FACES: tuple[Side, Side] = ("front", "rear")
 
 def blank_scene(bundle: Bundle, face: Side) -> Scene:
     """Return the picture to draw on; zones are in it only where the exercise shows them."""
-    wall = bundle.exercise.route.wall
+    wall = bundle.exercise.task_as(RouteTask).wall
     if "zones" in bundle.exercise.show:
         return wall_scene(_to_be_cabled(bundle), wall, face, bundle.pack, show=PARTS | SHOWN)
     return wall_scene(_case(bundle), wall, face, bundle.pack, routes=(), show=PARTS)
@@ -30,13 +31,13 @@ def blank_scene(bundle: Bundle, face: Side) -> Scene:
 def _to_be_cabled(bundle: Bundle) -> Case:
     """Return the case with a cable that is not drawn: it tells which zones serve, and which do not."""
     any_way = RouteAnswer(points=((0, 0), (1, 0)))
-    route = bundle.exercise.route.case_route(any_way)
+    route = bundle.exercise.task_as(RouteTask).case_route(any_way)
     return case_from_data({**bundle.exercise.case, "routes": [route]}, bundle.pack.vocabulary)
 
 
 def pad_task(bundle: Bundle) -> dict[str, Any]:
     """Return the exercise as the pad's task."""
-    exercise, route = bundle.exercise, bundle.exercise.route
+    exercise, route = bundle.exercise, bundle.exercise.task_as(RouteTask)
     scenes = {face: blank_scene(bundle, face) for face in FACES}
     offered = route.protections or tuple(bundle.pack.protections)
     return {

@@ -1,18 +1,15 @@
-"""The ``route`` kind: what is given of a cable, what the trainee may set, and the answer's form."""
+"""The ``route`` kind: what is given of a cable, and what the trainee may set."""
 
-import math
-from itertools import pairwise
+from collections.abc import Iterable
 from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
+from zonelib.exercise.kinds.route.answer import RouteAnswer
 from zonelib.site.fields import Flag, Id, Number, Piece, Point, Size
 from zonelib.site.model import Cable, Rcd, Side
 
-__all__ = ["RouteAnswer", "RouteTask"]
-
-MOST_POINTS = 200
-"""More points than any real run has; a bound on what is read."""
+__all__ = ["RouteTask"]
 
 
 class RouteTask(Piece):
@@ -51,7 +48,7 @@ class RouteTask(Piece):
     zone_serves: Flag = True
     longest: Annotated[float, Field(ge=1, le=100)] = 1.25
 
-    def case_route(self, answer: "RouteAnswer") -> dict[str, Any]:
+    def case_route(self, answer: RouteAnswer) -> dict[str, Any]:
         """Return the answered route as case data; what is not open stays as given."""
         legs = len(answer.points) - 1
         given = self.model_dump(include={"id", "wall", "joins", "supply", "cable", "depth_from", "outer"})
@@ -67,30 +64,10 @@ class RouteTask(Piece):
         opened = name in self.open and answered is not None
         return list(answered or ()) if opened else given
 
-    def _rcd(self, answer: "RouteAnswer") -> dict[str, Any] | None:
+    def _rcd(self, answer: RouteAnswer) -> dict[str, Any] | None:
         rcd = answer.rcd if "rcd" in self.open else self.rcd
         return rcd.model_dump() if rcd else None
 
-
-class RouteAnswer(Piece):
-    """A trainee's route; depth [mm] and protection are given per leg."""
-
-    points: Annotated[tuple[Point, ...], Field(max_length=MOST_POINTS)] = ()
-    depth: Annotated[tuple[Number, ...], Field(max_length=MOST_POINTS)] | None = None
-    protection: Annotated[tuple[Id, ...], Field(max_length=MOST_POINTS)] | None = None
-    rcd: Rcd | None = None
-
-    @property
-    def empty(self) -> bool:
-        """Whether nothing has been drawn."""
-        return len(set(self.points)) <= 1
-
-    @property
-    def length(self) -> float:
-        """Length of the run along its centre line [mm]."""
-        return sum(math.dist(*pair) for pair in pairwise(self.points))
-
-    def covered(self, given: str) -> float:
-        """Length of the run in another covering than the one given [mm]."""
-        legs = zip(pairwise(self.points), self.protection or (), strict=False)
-        return sum(math.dist(*ends) for ends, name in legs if name != given)
+    def offered(self, known: Iterable[str]) -> tuple[str, ...]:
+        """Return the coverings on offer, of those a pack knows."""
+        return self.protections or tuple(known)

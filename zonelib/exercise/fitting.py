@@ -1,0 +1,47 @@
+"""Whether the parts of an exercise fit each other: criteria, names, and the model answer."""
+
+from collections.abc import Iterable, Iterator
+
+from pydantic import ValidationError
+
+from zonelib.exercise.kind import Kind
+from zonelib.exercise.model import CriterionRule, Exercise
+from zonelib.rules.words import templates
+from zonelib.site.faults import Fault, faults_of, nearest
+from zonelib.site.fields import Piece
+
+__all__ = ["fitting_faults", "unknown"]
+
+
+def unknown(path: str, names: Iterable[str], known: Iterable[str]) -> Iterator[Fault]:
+    """Yield a fault for each name that is not among the known ones."""
+    allowed = list(known)
+    for name in names:
+        if name not in allowed:
+            yield Fault(path, f'"{name}"', (", ".join(allowed) or "nothing here") + nearest(name, allowed))
+
+
+def fitting_faults(exercise: Exercise, kind: Kind[Piece]) -> Iterator[Fault]:
+    """Yield what is amiss in criteria, aims and the model answer, as far as the case is not asked."""
+    above: list[str] = []
+    for rule in exercise.criteria:
+        yield from _criterion(rule, kind, above)
+        above.append(rule.id)
+    yield from unknown("aim", exercise.aim, templates())
+    try:
+        kind.answer.model_validate(exercise.model)
+    except ValidationError as error:
+        found = faults_of(error, exercise.model, kind.answer)
+        yield from (Fault(f"model.{one.path}", one.found, one.allowed) for one in found)
+
+
+def _criterion(rule: CriterionRule, kind: Kind[Piece], above: list[str]) -> Iterator[Fault]:
+    path = f"criteria.{rule.id}"
+    if rule.id in above:
+        yield Fault(path, "this id twice", "each id once")
+    if bool(rule.rules) == bool(rule.check):
+        found = "both a check and rules" if rule.check else "neither a check nor rules"
+        yield Fault(path, found, "one of the two")
+    yield from unknown(f"{path}.check", [rule.check] if rule.check else [], kind.checks)
+    yield from unknown(f"{path}.rules", rule.rules, kind.rules)
+    yield from unknown(f"{path}.needs", rule.needs, above)
