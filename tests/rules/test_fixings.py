@@ -35,7 +35,8 @@ def status(*place: float, **changes: float) -> str:
     return judge(case(*place, **changes), UK).findings[-1].status
 
 
-# Half a drill of 5 mm and half a 20 mm cable make 12.5 mm (two-way caution; arithmetic, grade D).
+# Half a drill of 5 mm and half a 20 mm cable make 12.5 mm.
+@pytest.mark.outside("fixing", source="two-way caution: half a drill and half a 20 mm cable", grade="D")
 @pytest.mark.parametrize(
     ("x", "y", "changes", "expected"),
     [
@@ -56,6 +57,7 @@ def test_a_zone_is_widened_by_half_the_drill_and_half_a_cable(
     assert status(x, y, **changes) == expected
 
 
+@pytest.mark.outside("fixing", source="BS 7671 522.6.202(i), at its widest", grade="D")
 def test_a_hidden_accessory_on_the_far_side_of_a_thin_wall_is_feared() -> None:
     assert status(1400, 2000) == "fail"
     assert judge(case(1400, 2000, thickness=100.1), UK).findings[-1].status == "pass"
@@ -67,6 +69,12 @@ def test_a_window_hides_no_zone_from_who_drills() -> None:
 
 def test_a_radiator_makes_no_zone() -> None:
     assert status(2600, 900) == "pass"
+
+
+@pytest.mark.outside("fixing", source="usual lengths: a picture nail, a wall plug, a long fixing", grade="C")
+@pytest.mark.parametrize(("length", "expected"), [(25, "pass"), (30, "pass"), (60, "caution")])
+def test_50_mm_stands_for_the_usual_fixings_and_longer_ones_exist(length: float, expected: str) -> None:
+    assert status(600, 1500, penetration=length) == expected
 
 
 def test_every_answer_tells_how_to_make_sure() -> None:

@@ -19,8 +19,9 @@ def joist(**changes: object) -> Joist:
     )
 
 
-# FACTS 2: cover and size together, by arithmetic (grade D): a centred hole keeps 50 mm only if it is
+# FACTS 2: a centred hole keeps 50 mm only if it is
 # no larger than depth - 100; a quarter of the depth governs from 133.3 mm upwards.
+@pytest.mark.outside("joist-cover", "joist-hole-size", source="arithmetic on both limits", grade="D")
 @pytest.mark.parametrize(
     ("depth", "diameter", "emptied_by"),
     [
@@ -37,8 +38,9 @@ def test_the_rule_that_leaves_no_place_is_named(depth: float, diameter: float, e
     assert hole_region(joist(depth=depth), UK, diameter=diameter).emptied_by == emptied_by
 
 
+@pytest.mark.outside("joist-hole-position", source="LABC table of spans", grade="T")
 def test_a_hole_lies_at_a_quarter_to_two_fifths_of_the_span_from_either_support() -> None:
-    # LABC table, span 3000: holes 750 to 1200 (grade T), and the same from the other support.
+    # Span 3000: holes 750 to 1200, and the same from the other support.
     pieces = shapely.get_parts(hole_region(joist(), UK, diameter=20).area)
     assert [piece.bounds[::2] for piece in pieces] == [(750, 1200), (1800, 2250)]
 

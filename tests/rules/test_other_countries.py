@@ -37,22 +37,30 @@ def spans(found: list[Zone], axis: int) -> list[tuple[float, float]]:
     return [(zone.area.bounds[axis], zone.area.bounds[axis + 2]) for zone in found]
 
 
-# DIN 18015-3:2016-09 as published guidance gives it (FACTS 5, grade P), in mm.
+# DIN 18015-3:2016-09 as published guidance gives it (FACTS 5), in mm.
+DIN = pytest.mark.outside("wall-zone", source="DIN 18015-3:2016-09", grade="P", pack="de")
+ANZ = pytest.mark.outside("wall-rcd", source="AS/NZS 3000:2018 3.9.4", grade="P", pack="anz")
+
+
+@DIN
 def test_level_zones_lie_150_to_450_from_ceiling_and_floor() -> None:
     assert spans(pieces("top"), 1) == [(1950, 2250)]
     assert spans(pieces("floor"), 1) == [(150, 450)]
 
 
+@DIN
 def test_the_middle_zone_lies_1000_to_1300_above_the_floor_where_there_is_a_worktop() -> None:
     assert spans(pieces("floor", wall={"front": {"worktop": True}}), 1) == [(150, 450), (1000, 1300)]
 
 
+@DIN
 def test_upright_zones_lie_100_to_300_from_corner_window_and_lock_side() -> None:
     assert spans(pieces("corner"), 0) == [(100, 300)]
     assert spans(pieces("beside", "D1"), 0) == [(1200, 1400)]
     assert spans(pieces("beside", "O1"), 0) == [(2700, 2900), (3700, 3900)]
 
 
+@DIN
 @pytest.mark.parametrize(
     ("lock_side", "expected"),
     [("right", [(2600, 2800)]), ("both", [(1200, 1400), (2600, 2800)]), (None, [])],
@@ -64,8 +72,8 @@ def test_a_door_counts_on_its_lock_side_and_not_at_all_where_that_is_unknown(
     assert spans(pieces("beside", "D1", wall={"openings": [door]}), 0) == expected
 
 
+@pytest.mark.outside("wall-zone", source="published worked value for DIN 18015-3", grade="T", pack="de")
 def test_above_a_door_of_2_m_in_a_room_of_2_4_m_the_strip_is_210_to_225_cm() -> None:
-    # Published worked value (FACTS 5, grade T).
     over_door = [[1600.0, 2200.0], [2400.0, 2200.0]]
     assert judge(case("de", over_door)).passed
     for y, passed in ((2105.1, True), (2104.9, False), (2244.9, True), (2245.1, False)):
@@ -73,6 +81,7 @@ def test_above_a_door_of_2_m_in_a_room_of_2_4_m_the_strip_is_210_to_225_cm() -> 
         assert judge(case("de", level)).passed is passed, y
 
 
+@DIN
 def test_an_accessory_outside_the_zones_is_fed_by_an_upright_stub_from_the_nearest_one() -> None:
     stub = pieces("vertical", "S1")
     assert [zone.area.bounds for zone in stub] == [(860, 450, 940, 1140)]
@@ -80,25 +89,29 @@ def test_an_accessory_outside_the_zones_is_fed_by_an_upright_stub_from_the_neare
     assert not judge(case("de", [[900, 2000], [900, 1100]], joins=["S1"])).passed
 
 
-# "Up to 6 cm deep" (grade P): exactly 60 mm is concerned.
+# "Up to 6 cm deep": exactly 60 mm is concerned.
+@DIN
 @pytest.mark.parametrize(("depth", "passed"), [(60, False), (60.1, True)])
 def test_a_cable_of_up_to_60_mm_is_concerned(depth: float, passed: bool) -> None:
     assert judge(case("de", [[900, 700], [1400, 700]], depth=depth)).passed is passed
 
 
+@DIN
 def test_no_rcd_is_tied_to_the_zones() -> None:
     rules = {finding.rule for finding in judge(case("de", [[100, 300], [900, 300]])).findings}
     assert "wall-rcd" not in rules
     assert "metal-wall" not in rules
 
 
+@pytest.mark.outside("wall-line", source="DIN 18015-3:2016-09", grade="P", pack="de")
 def test_a_slanting_run_is_refused_even_within_a_zone() -> None:
     failed = judge(case("de", [[400, 200], [1000, 400]])).failures
     assert [finding.rule for finding in failed] == ["wall-line"]
     assert judge(case("de", [[400, 200], [1000, 400]], depth=100)).passed
 
 
-# AS/NZS 3000:2018 3.9.4 (FACTS 6, grade P): an RCD alone passes there and fails in the UK.
+# FACTS 6: an RCD alone passes there and fails in the UK.
+@ANZ
 @pytest.mark.parametrize(
     ("changes", "passed"),
     [

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from tests.rules.cases import RCD, UK, accessory, by_rule, found, judged, one_route, opening
+from tests.rules.outside import stated
 
 UP = [(1200, 450), (1200, 2400)]
 SLANT = [(1200, 450), (2400, 2100)]
@@ -114,13 +115,19 @@ READINGS: list[tuple[str, Any, dict[str, Any], dict[str, str]]] = [
 
 @pytest.mark.parametrize(
     ("points", "changes", "expected"),
-    [pytest.param(*row[1:4], id=f"{row[0]} [{row[4]}]") for row in ROWS],
+    [
+        pytest.param(
+            *row[1:4], id=f"{row[0]} [{row[4]}]", marks=stated(row[4], *(RULES[name] for name in row[3]))
+        )
+        for row in ROWS
+    ],
 )
 def test_a_published_fact(points: Any, changes: dict[str, Any], expected: dict[str, str]) -> None:
     statuses = by_rule(judged(one_route(points, **changes)))
     assert {name: statuses[RULES[name]] for name in expected} == expected
 
 
+@pytest.mark.outside("wall-zone", source="the trade disagrees: each value as it is read", grade="C")
 @pytest.mark.parametrize(("name", "points", "changes", "expected"), READINGS)
 def test_a_reading(name: str, points: Any, changes: dict[str, Any], expected: dict[str, str]) -> None:
     assert set(expected) == set(UK.readings[name].values)
@@ -140,10 +147,16 @@ COUNTS = [
     "mineral-insulated-cable", "steel-plate",
 ]  # fmt: skip
 DOES_NOT = ["none", "plastic-capping", "plastic-conduit", "steel-capping", "unearthed-steel-conduit"]
+COVERED = ("wall-zone", "wall-rcd", "metal-wall")
+COVERINGS = [
+    *(pytest.param(name, marks=stated(".204 Q", *COVERED)) for name in COUNTS[:-1]),
+    pytest.param("steel-plate", marks=stated("rule of thumb of 3 mm for .204(iv) C", *COVERED)),
+    *(pytest.param(name, marks=stated(".204 P", *COVERED)) for name in DOES_NOT),
+]
 
 
 @pytest.mark.parametrize("build", ["timber-stud", "metal-stud"])
-@pytest.mark.parametrize("protection", [*COUNTS, *DOES_NOT])
+@pytest.mark.parametrize("protection", COVERINGS)
 def test_a_covering_that_counts_stands_for_zone_and_rcd(protection: str, build: str) -> None:
     verdict = judged(one_route(SLANT, protection=protection, rcd=None, build=build, depth=10))
     statuses, counts = by_rule(verdict), protection in COUNTS
@@ -158,8 +171,30 @@ def test_every_protection_of_the_pack_is_tried() -> None:
     assert all(UK.protections[name].why for name in (*COUNTS, *DOES_NOT))
 
 
+@pytest.mark.outside(*COVERED, source="BS 7671 522.6.204(i) to (iii)", grade="Q")
+@pytest.mark.parametrize(
+    ("protection", "standards"),
+    [
+        ("armoured-cable", {"BS 5467", "BS 6724", "BS 7846"}),
+        ("earthed-screen-cable", {"BS 8436"}),
+        ("mineral-insulated-cable", {"BS EN 60702-1"}),
+        ("earthed-steel-conduit", {"BS EN 61386-21"}),
+        ("earthed-steel-trunking", {"BS EN 50085"}),
+        ("steel-plate", set()),
+    ],
+)
+def test_the_standards_of_a_covering_are_those_the_clause_lists(protection: str, standards: set[str]) -> None:
+    assert set(UK.protections[protection].standards) == standards
+
+
+@pytest.mark.outside(*COVERED, source="rule of thumb: the clause gives no thickness", grade="C")
+def test_a_plate_is_told_to_be_3_mm() -> None:
+    assert "3 mm or more" in UK.protections["steel-plate"].words
+
+
+@pytest.mark.outside("wall-zone", source="published guidance", grade="P")
 def test_a_horizontal_zone_does_not_turn_a_corner() -> None:
-    # FACTS 1 (P): level with S1 on the next wall, and connected to it.
+    # FACTS 1: level with S1 on the next wall, and connected to it.
     data = one_route([(200, 450), (3000, 450)])
     data["walls"].append({**data["walls"][0], "id": "W2", "accessories": []})
     assert by_rule(judged(data))["wall-zone"] == "pass"
@@ -167,31 +202,33 @@ def test_a_horizontal_zone_does_not_turn_a_corner() -> None:
     assert by_rule(judged(data))["wall-zone"] == "fail"
 
 
+@pytest.mark.outside("wall-zone", source="BS 7671 522.6.202(i)", grade="Q")
 def test_a_corner_counts_on_each_of_its_walls() -> None:
-    # 522.6.202(i) (Q): an angle of two adjoining walls, on each of them.
     for end, corner in ((100, 0), (3500, 3600)):
         data = one_route([(end, 0), (end, 2400)], front={"internal_corners": [corner]})
         assert by_rule(judged(data))["wall-zone"] == "pass"
 
 
+@pytest.mark.outside("wall-zone", source="BS 7671 522.6.202(i)", grade="Q")
 @pytest.mark.parametrize("kind", ["buried-box", "radiator", "pipe", "mirror"])
 def test_what_is_no_point_of_the_installation_makes_no_zone(kind: str) -> None:
-    # DESIGN 4; the clause speaks of points, accessories and switchgear (Q).
+    # The clause speaks of points, accessories and switchgear.
     data = one_route(UP, accessories=[accessory("S1", 1200, 450, kind=kind)])
     assert by_rule(judged(data))["wall-zone"] == "fail"
 
 
+@pytest.mark.outside("wall-zone", source="arithmetic, with the flat cables of one published list", grade="D")
 @pytest.mark.parametrize("thickness", [50, 75, 100])
 @pytest.mark.parametrize("cable", [4.25, 6.0, 10.0])
 def test_in_a_wall_of_100_or_less_every_cable_concerns_a_face(thickness: float, cable: float) -> None:
-    # FACTS 1 (D), with the flat cables of FACTS 4 (P).
     for step in range(0, int(thickness - cable) + 1, 4):
         data = one_route(SLANT, thickness=thickness, depth=step, cable={"width": 10, "thickness": cable})
         assert by_rule(judged(data))["wall-zone"] == "fail"
 
 
+@pytest.mark.outside("wall-zone", source="DESIGN 4, worked by an independent hand", grade="D")
 def test_the_sample_of_the_case_file() -> None:
-    # DESIGN 4, worked by an independent hand: 493.6 mm outside, from 157.1 to 2001.3 along the route.
+    # 493.6 mm outside, from 157.1 to 2001.3 along the route.
     front = {"internal_corners": [0], "external_corners": [3600], "finish": 13}
     door = [opening("D1", 2600, 0, 826, 2040, kind="door")]
     sockets = [accessory("S1", 1200, 450, locatable_from_reverse=True)]

@@ -5,6 +5,9 @@ from typing import Any
 import pytest
 
 from tests.rules.cases import by_rule, found, judged, one_route
+from tests.rules.outside import stated
+
+CHASES = ("chase-depth", "chase-line")
 
 UP = [(1200, 450), (1200, 2400)]
 LEVEL = [(1200, 450), (3600, 450)]
@@ -19,10 +22,10 @@ def chase(points: Any, thick: float, cut: float, **changes: Any) -> dict[str, An
 
 # Each row says in words what is cut, where, in which leaf [mm], how deep [mm], the two verdicts, the source.
 ROWS = [
-    ("a third upright", UP, 100, 33.3, "pass", "pass", "2C30 P"),
-    ("over a third", UP, 100, 33.4, "fail", "pass", "2C30 P"),
-    ("a sixth level", LEVEL, 100, 16.6, "pass", "pass", "2C30 P"),
-    ("over a sixth", LEVEL, 100, 16.7, "fail", "pass", "2C30 P"),
+    ("a third upright", UP, 100, 33.3, "pass", "pass", "Approved Document A, 2C30 P"),
+    ("over a third", UP, 100, 33.4, "fail", "pass", "Approved Document A, 2C30 P"),
+    ("a sixth level", LEVEL, 100, 16.6, "pass", "pass", "Approved Document A, 2C30 P"),
+    ("over a sixth", LEVEL, 100, 16.7, "fail", "pass", "Approved Document A, 2C30 P"),
     ("100 leaf, 33 upright", UP, 100, 33, "pass", "pass", "trade press T"),
     ("100 leaf, 34 upright is over", UP, 100, 34, "fail", "pass", "trade press T"),
     ("102.5 leaf, 34 upright", UP, 102.5, 34, "pass", "pass", "trade press T"),
@@ -41,7 +44,7 @@ ROWS = [
 
 @pytest.mark.parametrize(
     ("points", "leaf", "cut", "depth", "line"),
-    [pytest.param(*row[1:6], id=f"{row[0]} [{row[6]}]") for row in ROWS],
+    [pytest.param(*row[1:6], id=f"{row[0]} [{row[6]}]", marks=stated(row[6], *CHASES)) for row in ROWS],
 )
 def test_a_published_chase(points: Any, leaf: float, cut: float, depth: str, line: str) -> None:
     verdict = judged(chase(points, leaf, cut))
@@ -53,14 +56,16 @@ def test_a_published_chase(points: Any, leaf: float, cut: float, depth: str, lin
         assert finding.limit == pytest.approx(leaf / (6 if points is LEVEL else 3))
 
 
+@pytest.mark.outside("chase-depth", "wall-zone", source="arithmetic from 2C30", grade="D")
 def test_the_deepest_upright_chase_in_a_100_leaf_still_needs_a_zone() -> None:
-    # FACTS 3 (D): 13 of plaster and a third of the leaf make 46.3 from surface to back, under 50.
+    # FACTS 3: 13 of plaster and a third of the leaf make 46.3 from surface to back, under 50.
     data = chase(SLANT, 100, 100 / 3, depth=13 + 100 / 3 - 6)
     assert data["routes"][0]["depth"] + 6 == pytest.approx(46.3, abs=0.05)
     assert by_rule(judged(data))["wall-zone"] == "fail"
     assert by_rule(judged(chase(UP, 100, 100 / 3)))["chase-depth"] == "pass"
 
 
+@pytest.mark.outside(*CHASES, source="Approved Document A, 2C30: it is about masonry", grade="P")
 @pytest.mark.parametrize("build", ["timber-stud", "metal-stud"])
 def test_only_masonry_is_chased(build: str) -> None:
     assert by_rule(judged(chase(SLANT, 100, 60, build=build)))["chase-depth"] == "not-applicable"
@@ -73,6 +78,7 @@ def test_covering_and_supply_make_no_chase_shallower() -> None:
     assert found(conduit, "chase-depth").measured == pytest.approx(34)
 
 
+@pytest.mark.outside("chase-depth", source="Approved Document A, 2C30", grade="P")
 def test_the_leaf_of_a_cavity_wall_is_what_counts() -> None:
     assert by_rule(judged(chase(UP, 100, 30, thickness=300, leaf=90)))["chase-depth"] == "pass"
     assert by_rule(judged(chase(UP, 100, 30.1, thickness=300, leaf=90)))["chase-depth"] == "fail"

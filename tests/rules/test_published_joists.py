@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from tests.rules.cases import UK, by_rule, found, joist, judged
+from tests.rules.outside import stated
 
 # LABC guidance and NHBC Standards 6.4.18 (T): clear span; holes from, to; notches from, to [mm].
 SPANS = [
@@ -41,6 +42,7 @@ def notch_from(left: float, right: float, span: float) -> str:
     return of(joist(span=span, notches=[one]), "joist-notch-position")
 
 
+@pytest.mark.outside("joist-hole-position", "joist-notch-position", source="LABC table of spans", grade="T")
 @pytest.mark.parametrize(("span", "low", "high", "first", "last"), SPANS)
 @pytest.mark.parametrize("mirrored", [False, True])
 def test_the_table_of_spans(
@@ -59,6 +61,7 @@ def test_the_table_of_spans(
     assert notch(first - 0.1, first + 40) == notch(last - 40, last + 0.1) == "fail"
 
 
+@pytest.mark.outside("joist-hole-size", "joist-notch-depth", source="LABC table of depths", grade="T")
 @pytest.mark.parametrize(("depth", "hole", "notch"), DEPTHS)
 def test_the_table_of_depths(depth: float, hole: float, notch: float) -> None:
     def size(diameter: float) -> str:
@@ -74,12 +77,14 @@ def test_the_table_of_depths(depth: float, hole: float, notch: float) -> None:
     assert deepest == pytest.approx(notch, abs=0.051)
 
 
+@pytest.mark.outside("joist-notch-depth", source="one guide's table, over its own limit", grade="T")
 def test_a_rounded_up_limit_of_one_guide_is_not_taken_over() -> None:
-    # FACTS 2 (T): one guide prints 19 for a joist of 150; an eighth is 18.75.
+    # FACTS 2: one guide prints 19 for a joist of 150; an eighth is 18.75.
     assert of(joist(depth=150, notches=[{"depth": 19}]), "joist-notch-depth") == "fail"
     assert of(joist(depth=150, notches=[{"depth": 18.75}]), "joist-notch-depth") == "pass"
 
 
+@pytest.mark.outside("joist-hole-size", "joist-notch-depth", source="caps of the LABC table", grade="T")
 def test_the_caps_of_the_table_never_govern_up_to_250() -> None:
     # FACTS 2: caps of 65 and 35 mm (T) lie above a quarter and an eighth of the deepest joist (D).
     limits = UK.joists
@@ -91,17 +96,18 @@ def test_the_caps_of_the_table_never_govern_up_to_250() -> None:
 # words; holes; notches; rule; status; source (201 and 204 are of 522.6) and grade
 Row = tuple[str, list[dict[str, Any]], list[dict[str, Any]], str, str, str]
 ROWS: list[Row] = [
-    ("50 of cover", [{"y": 60}], [], "joist-cover", "pass", "201 Q"),
-    ("49.9 of cover to the bottom", [{"y": 59.9}], [], "joist-cover", "fail", "201 Q"),
-    ("49.9 of cover to the top", [{"y": 140.1}], [], "joist-cover", "fail", "201 Q"),
-    ("less cover, but a plate", [{"y": 20, "protection": "steel-plate"}], [], "joist-cover", "pass", "201 Q"),
+    ("50 of cover", [{"y": 60}], [], "joist-cover", "pass", ".201 Q"),
+    ("49.9 of cover to the bottom", [{"y": 59.9}], [], "joist-cover", "fail", ".201 Q"),
+    ("49.9 of cover to the top", [{"y": 140.1}], [], "joist-cover", "fail", ".201 Q"),
+    ("less cover, but a plate", [{"y": 20, "protection": "steel-plate"}], [], "joist-cover", "pass",
+     ".201 Q"),
     ("less cover in plastic", [{"y": 20, "protection": "plastic-conduit"}], [], "joist-cover", "fail",
-     "204 P"),
-    ("a notch, bare", [], [{"protection": "none"}], "joist-cover", "fail", "201 Q"),
-    ("a notch, thin steel", [], [{"protection": "steel-capping"}], "joist-cover", "fail", "204 P"),
-    ("a notch under a plate", [], [{}], "joist-cover", "pass", "204 Q"),
-    ("2 off the centre line", [{"y": 102}], [], "joist-hole-centre", "pass", "T, 2 mm ours"),
-    ("2.1 off the centre line", [{"y": 97.9}], [], "joist-hole-centre", "fail", "T, 2 mm ours"),
+     ".204 P"),
+    ("a notch, bare", [], [{"protection": "none"}], "joist-cover", "fail", ".201 Q"),
+    ("a notch, thin steel", [], [{"protection": "steel-capping"}], "joist-cover", "fail", ".204 P"),
+    ("a notch under a plate", [], [{}], "joist-cover", "pass", ".204 Q"),
+    ("2 off the centre line", [{"y": 102}], [], "joist-hole-centre", "pass", "LABC (2 mm ours) T"),
+    ("2.1 off the centre line", [{"y": 97.9}], [], "joist-hole-centre", "fail", "LABC (2 mm ours) T"),
     ("3 diameters apart", [{"x": 900}, {"x": 960}], [], "joist-hole-spacing", "pass", "LABC T"),
     ("less than 3 apart", [{"x": 900}, {"x": 959.9}], [], "joist-hole-spacing", "fail", "LABC T"),
     ("3 of the larger", [{"x": 900}, {"x": 975, "diameter": 25}], [], "joist-hole-spacing", "pass", "LABC T"),
@@ -112,13 +118,13 @@ ROWS: list[Row] = [
     ("100 on the other side", [{"x": 1000}], [{"x": 1130}], "joist-notch-gap", "pass", "NHBC 6.4.18 T"),
     ("a notch in the top", [], [{}], "joist-notch-edge", "pass", "LABC P"),
     ("a notch in the bottom", [], [{"edge": "bottom"}], "joist-notch-edge", "fail", "LABC P"),
-    ("nothing cut", [], [], "joist-kind", "not-applicable", "DESIGN 5.11"),
+    ("nothing cut", [], [], "joist-kind", "not-applicable", "DESIGN 5.11 D"),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(
     ("holes", "notches", "rule", "status"),
-    [pytest.param(*row[1:5], id=f"{row[0]} [{row[5]}]") for row in ROWS],
+    [pytest.param(*row[1:5], id=f"{row[0]} [{row[5]}]", marks=stated(row[5], row[3])) for row in ROWS],
 )
 def test_a_published_limit(
     holes: list[dict[str, Any]], notches: list[dict[str, Any]], rule: str, status: str
@@ -126,7 +132,9 @@ def test_a_published_limit(
     assert of(joist(holes=holes, notches=notches), rule) == status
 
 
-# NHBC 6.4.18 (T): over 250 ask an engineer; LABC, NHBC (P): nothing else is cut by rule of thumb.
+# Over 250 ask an engineer (T); nothing else is cut by rule of thumb (P).
+@pytest.mark.outside("joist-kind", source="NHBC 6.4.18", grade="T")
+@pytest.mark.outside("joist-kind", source="LABC, NHBC", grade="P")
 @pytest.mark.parametrize(
     ("changes", "status", "decides"),
     [
@@ -149,7 +157,8 @@ def test_who_decides_on_a_member(changes: dict[str, Any], status: str, decides: 
     assert by_rule(verdict)["joist-cover"] == "pass"
 
 
-# FACTS 2 (D): a centred hole keeps 50 top and bottom only if it is no larger than depth - 100.
+# FACTS 2: a centred hole keeps 50 top and bottom only if it is no larger than depth - 100.
+@pytest.mark.outside("joist-cover", "joist-hole-size", source="arithmetic on both limits", grade="D")
 @pytest.mark.parametrize(
     ("depth", "diameter", "cover", "size"),
     [
@@ -167,8 +176,9 @@ def test_cover_and_size_together(depth: float, diameter: float, cover: str, size
     assert (of(data, "joist-cover"), of(data, "joist-hole-size")) == (cover, size)
 
 
+@pytest.mark.outside("joist-cover", source="BS 7671 522.6.201", grade="Q")
 def test_an_rcd_is_no_option_in_a_joist() -> None:
-    # 522.6.201 (Q): a joist has no route and no RCD in the file; the words say so where a notch is bare.
+    # A joist has no route and no RCD in the file; the words say so where a notch is bare.
     assert "RCD does not" in found(judged(joist(notches=[{"protection": "none"}])), "joist-cover").text
 
 
