@@ -62,7 +62,7 @@ def _summary(verdict: Verdict) -> str:
 def _subject(finding: Finding) -> str:
     where = finding.where
     legs = f", {leg_words(where.legs)}" if where.legs else ""
-    place = f"{where.wall or where.joist} {where.face or ''}".strip()
+    place = f"{where.wall or where.joist or where.stud} {where.face or ''}".strip()
     return f"{finding.subject} on {place}{legs}"
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from zonelib.rules.chase_rules import chase_depth, chase_line
+from zonelib.rules.edge_rules import wall_edge
 from zonelib.rules.finding import Finding
 from zonelib.rules.fixing_rules import judge_fixing
 from zonelib.rules.job import Job
@@ -13,6 +14,8 @@ from zonelib.rules.pack import Pack, load_pack
 from zonelib.rules.rcd_rules import metal_wall, wall_rcd
 from zonelib.rules.route_rules import depth_in_wall, route_joins, route_on_wall
 from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.run_rules import judge_run
+from zonelib.rules.stud_rules import judge_stud
 from zonelib.rules.surface import Surface
 from zonelib.rules.wall_rules import wall_line, wall_zone
 from zonelib.site.model import Case
@@ -22,6 +25,7 @@ __all__ = ["ROUTE_RULES", "Verdict", "judge"]
 ROUTE_RULES: dict[str, Callable[[Job], Iterator[Finding]]] = {
     "wall-zone": wall_zone,
     "wall-line": wall_line,
+    "wall-edge": wall_edge,
     "wall-rcd": wall_rcd,
     "metal-wall": metal_wall,
     "route-joins": route_joins,
@@ -41,7 +45,7 @@ class Verdict:
     pack, edition : str
         The pack's name, and the edition with what it was not checked against.
     findings : tuple of Finding
-        Routes, then joists, then fixings, each in the order of the case and of the rules.
+        Routes, then joists, studs, runs and fixings, each in the order of the case and of the rules.
     """
 
     pack: str
@@ -92,5 +96,10 @@ def _findings(case: Case, book: Rulebook) -> Iterator[Finding]:
             yield from rule(job)
     for joist in case.joists:
         yield from judge_joist(joist, book)
+    for stud in case.studs:
+        yield from judge_stud(stud, book)
+    joists = {joist.id: joist for joist in case.joists}
+    for run in case.runs:
+        yield from judge_run(run, joists[run.joist], book)
     for fixing in case.fixings:
         yield from judge_fixing(fixing, surfaces[fixing.wall].wall, book)

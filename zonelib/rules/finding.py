@@ -15,7 +15,7 @@ class Place:
 
     Attributes
     ----------
-    wall, face, joist : str or None
+    wall, face, joist, stud : str or None
         What it lies on.
     legs : tuple of int
         Legs of the route it covers, counted from 1.
@@ -31,6 +31,7 @@ class Place:
     from_mm: float | None = None
     to_mm: float | None = None
     joist: str | None = None
+    stud: str | None = None
     other: str | None = None
 
 
@@ -45,7 +46,7 @@ class Finding:
     status : str
         ``pass``, ``fail``, ``caution`` or ``not-applicable``.
     subject : str
-        Id of the route, joist, hole, notch or fixing.
+        Id of the route, joist, stud, hole, notch, run or fixing.
     where : Place
         Where it lies.
     measured, limit : float or None

@@ -6,12 +6,16 @@ from dataclasses import dataclass
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from zonelib.rules.joist_bench import notch_box
 from zonelib.rules.pack import Pack
 from zonelib.rules.timber_limits import JoistLimits
-from zonelib.site.timber import Joist
+from zonelib.site.timber import Hole, Joist, Notch
 from zonelib.site.tolerance import TOLERANCE, above
 
 __all__ = ["HoleRegion", "hole_region"]
+
+ARC_STEPS = 64
+"""Steps of a quarter circle round what is cut already, where the shortest distance counts."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +67,8 @@ def hole_region(joist: Joist, pack: Pack, *, diameter: float, covered: bool = Fa
 
 
 def _kind(joist: Joist, limits: JoistLimits, _: float) -> BaseGeometry:
-    by_rule = limits.kinds[joist.kind].may_be_cut and not above(joist.depth, limits.deepest)
+    too_deep = limits.deepest is not None and above(joist.depth, limits.deepest)
+    by_rule = limits.kinds[joist.kind].may_be_cut and not too_deep
     return _everywhere(joist) if by_rule else shapely.Polygon()
 
 
@@ -73,18 +78,26 @@ def _size(joist: Joist, limits: JoistLimits, diameter: float) -> BaseGeometry:
 
 
 def _position(joist: Joist, limits: JoistLimits, _: float) -> BaseGeometry:
-    near, far = limits.hole.start * joist.span, limits.hole.to * joist.span
+    near, far = (limits.hole.start or 0.0) * joist.span, (limits.hole.to or 1.0) * joist.span
     return shapely.union(_upright(joist, near, far), _upright(joist, joist.span - far, joist.span - near))
 
 
 def _centre(joist: Joist, limits: JoistLimits, _: float) -> BaseGeometry:
     middle, off = joist.depth / 2, limits.hole.off_centre
-    return shapely.box(0.0, middle - off, joist.span, middle + off)
+    return _everywhere(joist) if off is None else shapely.box(0.0, middle - off, joist.span, middle + off)
 
 
 def _cover(joist: Joist, limits: JoistLimits, diameter: float) -> BaseGeometry:
-    """Return the band that keeps the cover; one of no height is kept as a sliver of the tolerance."""
-    low = limits.cover + diameter / 2
+    return _level(joist, limits.cover + diameter / 2)
+
+
+def _edge(joist: Joist, limits: JoistLimits, diameter: float) -> BaseGeometry:
+    edge = limits.hole.edge
+    return _everywhere(joist) if edge is None else _level(joist, edge + diameter / 2)
+
+
+def _level(joist: Joist, low: float) -> BaseGeometry:
+    """Return the band that far from top and bottom; one of no height is kept as a sliver of the tolerance."""
     if above(low, joist.depth - low):
         return shapely.Polygon()
     high = max(joist.depth - low, low)
@@ -92,21 +105,38 @@ def _cover(joist: Joist, limits: JoistLimits, diameter: float) -> BaseGeometry:
 
 
 def _spacing(joist: Joist, limits: JoistLimits, diameter: float) -> BaseGeometry:
-    taken = [
-        _upright(joist, hole.x - reach, hole.x + reach)
-        for hole in joist.holes
-        if (reach := limits.hole.spacing * max(hole.diameter, diameter))
-    ]
-    return _everywhere(joist).difference(shapely.union_all(taken))
+    return _everywhere(joist).difference(
+        shapely.union_all([_round_hole(joist, limits, hole, diameter) for hole in joist.holes])
+    )
+
+
+def _round_hole(joist: Joist, limits: JoistLimits, hole: Hole, diameter: float) -> BaseGeometry:
+    """Return where a new hole's centre would lie too close to a hole."""
+    times, clear = limits.hole.spacing, limits.hole.clear_of_holes
+    if times is None and clear is None:
+        return shapely.Polygon()
+    if times is not None:
+        reach = times * max(hole.diameter, diameter)
+    else:
+        reach = (clear or 0.0) + (hole.diameter + diameter) / 2
+        if limits.gaps == "shortest":
+            return shapely.Point(hole.x, hole.y).buffer(reach, quad_segs=ARC_STEPS)
+    return _upright(joist, hole.x - reach, hole.x + reach)
 
 
 def _gap(joist: Joist, limits: JoistLimits, diameter: float) -> BaseGeometry:
-    clear = limits.notch.clear_of_holes + diameter / 2
-    taken = [
-        _upright(joist, notch.x - notch.length / 2 - clear, notch.x + notch.length / 2 + clear)
-        for notch in joist.notches
-    ]
+    clear = limits.notch.clear_of_holes
+    if clear is None:
+        return _everywhere(joist)
+    reach = clear + diameter / 2
+    taken = [_round_notch(joist, limits, notch, reach) for notch in joist.notches]
     return _everywhere(joist).difference(shapely.union_all(taken))
+
+
+def _round_notch(joist: Joist, limits: JoistLimits, notch: Notch, reach: float) -> BaseGeometry:
+    if limits.gaps == "shortest":
+        return notch_box(joist, notch).buffer(reach, quad_segs=ARC_STEPS)
+    return _upright(joist, notch.x - notch.length / 2 - reach, notch.x + notch.length / 2 + reach)
 
 
 def _everywhere(joist: Joist) -> BaseGeometry:
@@ -123,6 +153,7 @@ _STEPS: dict[str, Callable[[Joist, JoistLimits, float], BaseGeometry]] = {
     "joist-hole-position": _position,
     "joist-hole-centre": _centre,
     "joist-cover": _cover,
+    "joist-hole-edge": _edge,
     "joist-hole-spacing": _spacing,
     "joist-notch-gap": _gap,
 }

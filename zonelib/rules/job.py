@@ -45,8 +45,8 @@ class Job:
 
     @property
     def low_voltage(self) -> bool:
-        """Whether the supply is SELV or PELV."""
-        return self.route.supply != "lv"
+        """Whether the supply is SELV or PELV, and the pack asks for nothing then."""
+        return self.route.supply != "lv" and self.book.pack.low_voltage_counts
 
     def concerns(self, leg: Leg, side: Side) -> bool:
         """Tell whether a leg lies so shallow that a face is concerned."""

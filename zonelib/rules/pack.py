@@ -10,7 +10,7 @@ from pydantic.json_schema import SkipJsonSchema
 
 from zonelib.rules.pack_check import check_pack
 from zonelib.rules.signoff import SignOff
-from zonelib.rules.timber_limits import JoistLimits
+from zonelib.rules.timber_limits import JoistLimits, StudLimits
 from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.fields import Flag, Id, Length, Piece, Size
 from zonelib.site.load import read_data
@@ -62,9 +62,11 @@ class WallRules(Piece):
     ----------
     policy : str
         ``zone-and-rcd-or-covering``: shallow cables need zone and RCD, or a covering that counts;
-        ``zone-only``: a zone; ``rcd-or-covering``: an RCD or a covering, wherever they lie.
+        ``zone-only``: a zone; ``rcd-or-covering``: an RCD or a covering, wherever they lie;
+        ``edge-clearance-only``: a distance from the framing's edges, or a covering.
     trigger_depth : float
         A cable less deep than this concerns a face [mm]; one of just this depth too if `trigger_included`.
+        Under ``edge-clearance-only`` it is measured from the framing's edge, behind the finish.
     clause, rcd_clause, metal_clause, covering_clause, line_clause : str
         Where each part is written; what has no clause is not asked for.
     clear_of_openings : float
@@ -73,7 +75,7 @@ class WallRules(Piece):
         Walls that carry zones through.
     """
 
-    policy: Literal["zone-and-rcd-or-covering", "zone-only", "rcd-or-covering"]
+    policy: Literal["zone-and-rcd-or-covering", "zone-only", "rcd-or-covering", "edge-clearance-only"]
     trigger_depth: Size
     trigger_included: Flag = False
     clause: Words
@@ -128,11 +130,12 @@ class ChaseRule(Piece):
 
 
 class Build(Piece):
-    """A way of building a wall."""
+    """A way of building a wall: with metal parts inside, cut for cables, or with framing behind boards."""
 
     words: Words
     metal: Flag = False
     chased: Flag = False
+    framed: Flag = False
 
 
 class Protection(Piece):
@@ -162,7 +165,10 @@ class FixingRule(Piece):
 
 
 class Pack(Piece):
-    """The rules of one country and edition."""
+    """The rules of one country and edition.
+
+    SELV and PELV need no zone, cover or covering, unless `low_voltage_counts` is false.
+    """
 
     schema_version: Literal[1] = Field(alias="schema")
     id: Id
@@ -172,6 +178,7 @@ class Pack(Piece):
     safety: Safety
     citations: dict[str, Citation]
     readings: dict[str, Reading] = Field(default_factory=dict)
+    low_voltage_counts: Flag = True
     walls: WallRules
     rcd: RcdRule | None = None
     zones: tuple[ZoneRule, ...]
@@ -180,6 +187,7 @@ class Pack(Piece):
     protections: dict[str, Protection]
     accessories: dict[str, AccessoryKind]
     joists: JoistLimits | None = None
+    studs: StudLimits | None = None
     fixings: FixingRule | None = None
     checked: SkipJsonSchema[SignOff | None] = None  # from the course file: a pack does not sign itself off
 

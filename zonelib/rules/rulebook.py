@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from zonelib.rules.pack import Pack, ThinWall
+from zonelib.rules.pack import Citation, Pack, ThinWall
 from zonelib.site.model import Accessory, Rcd, Side, Wall
 from zonelib.site.tolerance import above
 
@@ -67,8 +67,13 @@ class Rulebook:
             return False
         return self.widest or accessory.locatable_from_reverse is True
 
+    def citation(self, clause: str) -> Citation:
+        """Return what is known of a clause; a part of one, as in ``1.2(i)``, may stand under the whole."""
+        cited = self.pack.citations
+        return cited[clause] if clause in cited else cited[clause.partition("(")[0]]
+
     def cite(self, clause: str) -> str:
         """Return a clause as it ends an explanation, with its document and edition."""
-        citation = self.pack.citations[clause]
+        citation = self.citation(clause)
         edition = self.pack.edition if self.pack.edition.startswith(citation.document) else citation.document
         return f"Clause {citation.clause} of {edition}."

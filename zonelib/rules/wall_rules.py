@@ -20,7 +20,7 @@ __all__ = ["wall_line", "wall_zone"]
 
 def wall_zone(job: Job) -> Iterator[Finding]:
     """Judge on each face whether the cable's width lies in the zone wherever that face is concerned."""
-    if job.book.pack.walls.policy == "rcd-or-covering":
+    if job.book.pack.walls.policy in {"rcd-or-covering", "edge-clearance-only"}:
         return
     for side in SIDES:
         yield from _on_face(job, side)

@@ -8,6 +8,7 @@ from zonelib.site.crosscheck_rooms import own_walls, room_faults
 from zonelib.site.crosscheck_walls import wall_faults
 from zonelib.site.faults import Fault
 from zonelib.site.raw import entries
+from zonelib.site.timber_check import timber_faults
 
 __all__ = ["crosscheck"]
 
@@ -18,6 +19,7 @@ def crosscheck(data: dict[str, Any]) -> Iterator[Fault]:
     Whatever is itself malformed is passed over here; its own fault is reported elsewhere.
     """
     yield from name_faults(data)
+    yield from timber_faults(data)
     yield from room_faults(data)
     for position, wall in entries(data, "walls"):
         yield from wall_faults(data, ("walls", position), wall)
