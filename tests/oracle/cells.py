@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 
-from tests.oracle.sheet import Line, Sheet, top_at
+from tests.oracle.sheet import Ground, Line, top_at
 
 __all__ = ["Array", "Cells", "cut_up"]
 
@@ -74,12 +74,12 @@ class Cells:
 
 
 @lru_cache(maxsize=64)
-def cut_up(sheet: Sheet) -> tuple[Cells, Cells]:
+def cut_up(sheet: Ground) -> tuple[Cells, Cells]:
     """Cut a face into cells.
 
     Parameters
     ----------
-    sheet : Sheet
+    sheet : Ground
         The face.
 
     Returns
@@ -87,7 +87,7 @@ def cut_up(sheet: Sheet) -> tuple[Cells, Cells]:
     tuple of (Cells, Cells)
         F (the face minus its openings, minus the zone), and the zone within the outline.
     """
-    ys = _levels(sheet)
+    ys = sorted({0.0, *sheet.heights()})
     outside: list[list[float]] = []
     zone: list[list[float]] = []
     for left, right in pairwise(_places(sheet, ys)):
@@ -116,26 +116,11 @@ def _joined(rows: list[list[float]]) -> list[list[float]]:
     return kept
 
 
-def _levels(sheet: Sheet) -> list[float]:
-    ys = {0.0}
-    for box in sheet.openings:
-        ys |= {box.low, box.high}
-    for strip in sheet.strips:
-        ys |= {strip.y - strip.height / 2, strip.y, strip.y + strip.height / 2}
-    return sorted(ys)
-
-
-def _places(sheet: Sheet, ys: list[float]) -> list[float]:
+def _places(sheet: Ground, ys: list[float]) -> list[float]:
     """Every x at which the order or the kind of the cells may change [mm]."""
-    xs = {x for line in (sheet.top, sheet.floor) for x, _ in line}
-    for box in sheet.openings:
-        xs |= {box.left, box.right}
-    for corner in sheet.corners:
-        xs |= {corner - 150.0, corner + 150.0}
-    for strip in sheet.strips:
-        xs |= {strip.x - strip.width / 2, strip.x, strip.x + strip.width / 2}
+    xs = {*sheet.places(), *(x for line in sheet.slopes() for x, _ in line)}
     for y in ys:
-        xs |= set(_crossings(sheet.top, y)) | set(_crossings(sheet.floor, y))
+        xs |= {x for line in sheet.slopes() for x in _crossings(line, y)}
     return sorted(x for x in xs if 0 <= x <= sheet.length)
 
 
@@ -147,10 +132,10 @@ def _crossings(line: Line, y: float) -> list[float]:
     ]
 
 
-def _slab(sheet: Sheet, ys: list[float], left: float, right: float) -> list[tuple[str, list[float]]]:
+def _slab(sheet: Ground, ys: list[float], left: float, right: float) -> list[tuple[str, list[float]]]:
     """Cells of one slab from the floor up, those of one kind joined."""
     mid = (left + right) / 2
-    lines: list[Line] = [*(((0.0, y), (sheet.length, y)) for y in ys), sheet.floor, sheet.top]
+    lines: list[Line] = [*(((0.0, y), (sheet.length, y)) for y in ys), *sheet.slopes()]
     roof = top_at(sheet.top, mid)
     edges = sorted((top_at(line, mid), i) for i, line in enumerate(lines) if 0 <= top_at(line, mid) <= roof)
     found: list[tuple[str, list[float]]] = []
@@ -170,7 +155,7 @@ def _stack(found: list[tuple[str, list[float]]], name: str, cell: list[float]) -
         found.append((name, cell))
 
 
-def _kind(sheet: Sheet, x: float, y: float) -> str:
+def _kind(sheet: Ground, x: float, y: float) -> str:
     if sheet.in_zone(x, y):
         return "zone"
     return "" if sheet.in_opening(x, y) else "face"

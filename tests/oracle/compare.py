@@ -6,19 +6,20 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
+from tests.oracle import german, plainly
 from tests.oracle.facts import Expected, Item, case_readings
-from tests.oracle.plainly import expected
 from zonelib.rules.engine import judge
 from zonelib.rules.finding import Finding
 from zonelib.rules.load import pack_for
 from zonelib.site.load import case_from_data
 
-__all__ = ["TIMBER_RULES", "WALL_RULES", "disagreements", "findings"]
+__all__ = ["LINE_RULES", "TIMBER_RULES", "WALL_RULES", "disagreements", "findings"]
 
 WALL_RULES = frozenset(
     {"wall-zone", "wall-rcd", "metal-wall", "route-joins", "route-on-wall", "depth-in-wall"}
     | {"chase-depth", "chase-line"}
 )
+LINE_RULES = frozenset({"wall-line"})
 TIMBER_RULES = frozenset(
     {"joist-cover", "joist-kind", "joist-hole-size", "joist-hole-position", "joist-hole-centre"}
     | {"joist-hole-spacing", "joist-notch-depth", "joist-notch-position", "joist-notch-edge"}
@@ -66,6 +67,12 @@ def findings(case: Item) -> tuple[Finding, ...]:
     return judge(case_from_data(case, pack.vocabulary), pack).findings
 
 
+def due_findings(case: Item, shift: float = 0.0) -> list[Expected]:
+    """Return the findings that the text asks for, by the rules of the case's country."""
+    country = german.expected if case["pack"] == "de" else plainly.expected
+    return country(case, shift)
+
+
 def disagreements(case: Item) -> list[str]:
     """Tell where the engine and the text part company.
 
@@ -81,7 +88,7 @@ def disagreements(case: Item) -> list[str]:
     """
     curved = case_readings(case)["sloping_top"] == "perpendicular"
     slack = Slack(CURVED, CHORDS, only_ends=False) if curved else Slack(MEASURED, HANGS, only_ends=True)
-    due, given = _grouped(expected(case)), _grouped([_read(f) for f in findings(case)])
+    due, given = _grouped(due_findings(case)), _grouped([_read(f) for f in findings(case)])
     found = _differences(due, given, slack)
     return found and _not_hanging(case, found, given, slack)
 
@@ -89,7 +96,7 @@ def disagreements(case: Item) -> list[str]:
 def _not_hanging(case: Item, found: list[str], given: Groups, slack: Slack) -> list[str]:
     """Drop the differences in stretches that vanish when the limit moves by next to nothing."""
     for shift in (-slack.hangs, slack.hangs):
-        other = _differences(_grouped(expected(case, shift)), given, slack)
+        other = _differences(_grouped(due_findings(case, shift)), given, slack)
         still = {line.split(":")[0] for line in other}
         found = [f for f in found if f.split(":")[0] in still or (slack.only_ends and ": ends" not in f)]
     return found
@@ -115,7 +122,7 @@ def _read(finding: Finding) -> Expected:
 def _grouped(items: list[Expected]) -> Groups:
     groups: Groups = defaultdict(list)
     for item in sorted(items, key=lambda one: one.ends or (0.0, 0.0)):
-        if item.rule in WALL_RULES | TIMBER_RULES:
+        if item.rule in WALL_RULES | LINE_RULES | TIMBER_RULES:
             _add(groups[_key(item)], item)
     return groups
 
@@ -139,7 +146,7 @@ def _add(group: list[Expected], item: Expected) -> None:
 def _key(item: Expected) -> Key:
     if item.rule in {"wall-zone", "fixing"}:
         return item.rule, item.subject, item.face
-    if item.rule.startswith("chase") or item.rule in {"depth-in-wall", "route-on-wall"}:
+    if item.rule.startswith("chase") or item.rule in {"depth-in-wall", "route-on-wall", "wall-line"}:
         return item.rule, item.subject, item.legs
     # The text does not say which of a pair is the subject.
     return item.rule, frozenset({item.subject, item.other} - {None})

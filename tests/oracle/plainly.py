@@ -24,7 +24,7 @@ from tests.oracle.sheet import Sheet
 from tests.oracle.timber import judge_fixing, judge_joist
 from tests.oracle.walk import TOLERANCE, Face, Leg
 
-__all__ = ["MEASURED", "expected"]
+__all__ = ["MEASURED", "Question", "expected", "failed", "in_wall", "joined_up", "on_wall", "stretches"]
 
 MEASURED = 0.01
 """How near `measured` of a `wall-zone` fail is promised to be, under every reading [mm]."""
@@ -83,9 +83,9 @@ def _route(case: Item, route: Item, shift: float) -> list[Expected]:
     found = [finding for face in FACES for finding in _wall_zone(question, face)]
     found.append(_wall_rcd(wall, route, judged))
     found.append(_metal_wall(wall, route, judged))
-    found.append(_joins(wall, route))
+    found.append(joined_up(wall, route))
     for i in judged:
-        found += [_on_wall(wall, route, i), _in_wall(wall, route, i), *_chase(wall, route, i)]
+        found += [on_wall(wall, route, i), in_wall(wall, route, i), *_chase(wall, route, i)]
     return found
 
 
@@ -103,11 +103,11 @@ def _wall_zone(question: Question, face: str) -> list[Expected]:
         return [Expected("wall-zone", route["id"], "pass", face)]
     sheet = face_sheet(wall, face, reading, route.get("joins", []))
     ground = Face(sheet, centre_line=reading["width_inside"] == "centre-line")
-    fails = [_fail(ground, route, face, s) for s in _stretches(ground, question, bare)]
+    fails = [failed(ground, route, face, s) for s in stretches(ground, question, bare)]
     return fails or [Expected("wall-zone", route["id"], "pass", face)]
 
 
-def _stretches(ground: Face, question: Question, bare: list[int]) -> list[list[Piece]]:
+def stretches(ground: Face, question: Question, bare: list[int]) -> list[list[Piece]]:
     """Unbroken stretches outside, each as its pieces leg by leg."""
     legs, before = legs_of(question.route), 0.0
     found: list[list[Piece]] = []
@@ -124,7 +124,8 @@ def _stretches(ground: Face, question: Question, bare: list[int]) -> list[list[P
     return found
 
 
-def _fail(ground: Face, route: Item, face: str, stretch: list[Piece]) -> Expected:
+def failed(ground: Face, route: Item, face: str, stretch: list[Piece]) -> Expected:
+    """Put a stretch into a finding."""
     ends = (stretch[0].along[0], stretch[-1].along[1])
     legs = tuple(sorted({piece.leg + 1 for piece in stretch}))
     measured = max(_worst(ground, route, piece) for piece in stretch)
@@ -151,7 +152,8 @@ def _metal_wall(wall: Item, route: Item, judged: list[int]) -> Expected:
     return Expected("metal-wall", route["id"], "pass" if good else "fail")
 
 
-def _joins(wall: Item, route: Item) -> Expected:
+def joined_up(wall: Item, route: Item) -> Expected:
+    """Tell whether the route touches all that it joins on its wall."""
     here = [a for a in wall.get("accessories", []) if a["id"] in route.get("joins", [])]
     if not here:
         return Expected("route-joins", route["id"], "not-applicable")
@@ -188,7 +190,8 @@ def _inner_length(a: np.ndarray, b: np.ndarray, half: np.ndarray) -> float | Non
     return None if low > high else float((high - low) * np.hypot(*(b - a)))
 
 
-def _on_wall(wall: Item, route: Item, leg: int) -> Expected:
+def on_wall(wall: Item, route: Item, leg: int) -> Expected:
+    """Tell whether a leg lies on the wall and in no opening."""
     line, top = legs_of(route)[leg], roof(wall)
     sheet = Sheet(wall["length"], top, (), (), (), cut=True, floor=top)
     (x0, y0), (x1, y1) = line.start, line.stop
@@ -205,7 +208,8 @@ def _crosses(leg: Leg, opening: Item) -> bool:
     return inner is not None and inner > TOLERANCE
 
 
-def _in_wall(wall: Item, route: Item, leg: int) -> Expected:
+def in_wall(wall: Item, route: Item, leg: int) -> Expected:
+    """Tell whether a leg lies within the wall's thickness."""
     least = min(depths(wall, route, leg).values())
     status = "pass" if at_most(0, least) else "fail"
     return Expected("depth-in-wall", route["id"], status, legs=(leg + 1,))

@@ -1,4 +1,4 @@
-"""Hunt for disagreements: ``python -m tests.oracle.run COUNT [FIRST]``."""
+"""Hunt for disagreements: ``python -m tests.oracle.run COUNT [FIRST] [de]``."""
 
 from __future__ import annotations
 
@@ -7,20 +7,22 @@ import sys
 
 from tests.oracle.compare import disagreements
 from tests.oracle.draw_cases import draw_case
+from tests.oracle.draw_de import draw_de_case
 
 __all__ = ["hunt"]
 
 
-def hunt(count: int, first: int = 0) -> dict[int, list[str]]:
+def hunt(count: int, first: int = 0, *, pack: str = "uk") -> dict[int, list[str]]:
     """Compare `count` random cases from the seed `first` on; return the disagreements by seed."""
-    found = {seed: disagreements(draw_case(seed)) for seed in range(first, first + count)}
+    draw = draw_de_case if pack == "de" else draw_case
+    found = {seed: disagreements(draw(seed)) for seed in range(first, first + count)}
     return {seed: lines for seed, lines in found.items() if lines}
 
 
 def main() -> int:
     """Print each disagreement and how many there are."""
-    numbers = [int(one) for one in sys.argv[1:]] or [1000]
-    found = hunt(*numbers[:2])
+    numbers = [int(one) for one in sys.argv[1:] if one.isdigit()] or [1000]
+    found = hunt(*numbers[:2], pack="de" if "de" in sys.argv else "uk")
     for seed, lines in found.items():
         sys.stdout.write(f"seed {seed}: {json.dumps(lines, indent=1, default=str)}\n")
     sys.stdout.write(f"{numbers[0]} cases, {len(found)} with a disagreement\n")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from abc import ABC, abstractmethod
 from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,7 +12,7 @@ from itertools import pairwise
 from operator import itemgetter
 from typing import TypeAlias
 
-__all__ = ["BAND", "Box", "Sheet", "Strip", "top_at", "zone_floor"]
+__all__ = ["BAND", "Box", "Ground", "Line", "Sheet", "Strip", "top_at", "zone_floor"]
 
 BAND = 150.0
 """Reach of the top and of each corner [mm]."""
@@ -48,8 +49,8 @@ class Strip:
 
 
 @dataclass(frozen=True)
-class Sheet:
-    """A face with all that makes its zone.
+class Ground(ABC):
+    """A face: its outline and openings; what its zone is, each country says by itself.
 
     Attributes
     ----------
@@ -59,6 +60,44 @@ class Sheet:
         Top line [mm], x rising from 0 to the length.
     openings : tuple of Box
         Openings of the wall.
+    """
+
+    length: float
+    top: Line
+    openings: tuple[Box, ...]
+
+    def on_wall(self, x: float, y: float, slack: float = 0.0) -> bool:
+        """Tell whether the point lies within the outline, edges included."""
+        inside = -slack <= x <= self.length + slack and y >= -slack
+        return inside and y <= top_at(self.top, min(max(x, 0.0), self.length)) + slack
+
+    def in_opening(self, x: float, y: float) -> bool:
+        """Tell whether the point lies in an opening's interior."""
+        return any(box.holds(x, y) for box in self.openings)
+
+    @abstractmethod
+    def in_zone(self, x: float, y: float) -> bool:
+        """Tell whether the zone permits the point."""
+
+    @abstractmethod
+    def places(self) -> list[float]:
+        """Return every x at which the zone or an opening may begin or end [mm]."""
+
+    @abstractmethod
+    def heights(self) -> list[float]:
+        """Return every y at which the zone or an opening may begin or end [mm]."""
+
+    @abstractmethod
+    def slopes(self) -> tuple[Line, ...]:
+        """Return the lines, level or not, at which the face or its zone ends."""
+
+
+@dataclass(frozen=True)
+class Sheet(Ground):
+    """A face with all that makes its zone in the ``uk`` pack.
+
+    Attributes
+    ----------
     corners : tuple of float
         The x of each corner that counts [mm].
     strips : tuple of Strip
@@ -69,22 +108,25 @@ class Sheet:
         Lower edge of the zone along the top, as a polyline [mm].
     """
 
-    length: float
-    top: Line
-    openings: tuple[Box, ...]
     corners: tuple[float, ...]
     strips: tuple[Strip, ...]
     cut: bool
     floor: Line
 
-    def on_wall(self, x: float, y: float, slack: float = 0.0) -> bool:
-        """Tell whether the point lies within the outline, edges included."""
-        inside = -slack <= x <= self.length + slack and y >= -slack
-        return inside and y <= top_at(self.top, min(max(x, 0.0), self.length)) + slack
+    def places(self) -> list[float]:
+        """Return the sides of openings, corners' bands and strips, and strips' centre lines [mm]."""
+        xs = [x for box in self.openings for x in (box.left, box.right)]
+        xs += [corner + way * BAND for corner in self.corners for way in (-1, 1)]
+        return xs + [s.x + half * s.width / 2 for s in self.strips for half in (-1, 0, 1)]
 
-    def in_opening(self, x: float, y: float) -> bool:
-        """Tell whether the point lies in an opening's interior."""
-        return any(box.holds(x, y) for box in self.openings)
+    def heights(self) -> list[float]:
+        """Return the lower and upper ends of openings and strips, and strips' centre lines [mm]."""
+        ys = [y for box in self.openings for y in (box.low, box.high)]
+        return ys + [s.y + half * s.height / 2 for s in self.strips for half in (-1, 0, 1)]
+
+    def slopes(self) -> tuple[Line, ...]:
+        """Return the lower edge of the top's band, and the top."""
+        return self.floor, self.top
 
     def in_zone(self, x: float, y: float) -> bool:
         """Tell whether the top, a corner or a strip permits the point."""

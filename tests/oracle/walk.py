@@ -15,7 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from tests.oracle.cells import Array, Cells, cut_up
-from tests.oracle.sheet import Sheet
+from tests.oracle.sheet import Ground
 
 __all__ = ["TOLERANCE", "Face", "Leg"]
 
@@ -50,13 +50,13 @@ class Face:
 
     Parameters
     ----------
-    sheet : Sheet
+    sheet : Ground
         The face.
     centre_line : bool
         Whether only the centre line must lie in the zone.
     """
 
-    def __init__(self, sheet: Sheet, *, centre_line: bool) -> None:
+    def __init__(self, sheet: Ground, *, centre_line: bool) -> None:
         self.sheet = sheet
         self.centre_line = centre_line
         self.outside, self.zone = cut_up(sheet)
