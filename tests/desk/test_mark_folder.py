@@ -198,6 +198,13 @@ def test_a_feedback_page_stands_alone(inbox: Path, bundle: Bundle) -> None:
     assert bundle.pack.stated_edition in unescape(text)
 
 
+def test_every_row_of_the_mark_sheet_says_by_which_edition(inbox: Path, bundle: Bundle) -> None:
+    put(inbox / "a" / "x.json", handed_in(record(bundle.hash, PARTIAL)))
+    put(inbox / "b" / "x.json", "nothing of use")
+    editions = {name: row["edition"] for name, row in marks(inbox).items()}
+    assert editions == dict.fromkeys("ab", "BS 7671:2018+A2:2022, 522.6 not checked against A4:2026")
+
+
 def test_findings_are_written_one_a_line(inbox: Path, bundle: Bundle) -> None:
     put(inbox / "a" / "x.json", handed_in(record(bundle.hash, PARTIAL)))
     marks(inbox)

@@ -53,6 +53,8 @@ def _show(outcome: Outcome, out: Path) -> None:
         click.echo(f"- {line}")
     if len(outcome.troubles) > len(shown):
         click.echo(f"- and {len(outcome.troubles) - len(shown)} more; all are in {out / 'troubles.txt'}")
+    for edition in dict.fromkeys(one.bundle.pack.stated_edition for one in outcome.rows):
+        click.echo(f"Rules: {edition}.")
     trainees = len({one.trainee for one in outcome.rows})
     click.echo(f"{trainees} trainees, {len(outcome.rows)} marks: {out / 'marks.csv'}, {out / 'feedback'}")
 

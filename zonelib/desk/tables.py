@@ -12,7 +12,7 @@ from zonelib.desk.plain import cell, plain
 
 __all__ = ["COLUMNS", "findings_text", "marks_text", "write_text"]
 
-COLUMNS = ("trainee", "assignment", "exercise", "score", "max", "handed_in", "source", "note")
+COLUMNS = ("trainee", "assignment", "exercise", "score", "max", "handed_in", "source", "note", "edition")
 
 
 def marks_text(rows: Iterable[Marked]) -> str:
@@ -26,7 +26,8 @@ def marks_text(rows: Iterable[Marked]) -> str:
 
 def _row(one: Marked) -> Sequence[str]:
     marks = (repr(one.result.score), repr(float(one.result.points)))
-    names, told = (one.trainee, one.assignment, one.exercise), (one.handed_in, one.source, one.note)
+    names = one.trainee, one.assignment, one.exercise
+    told = one.handed_in, one.source, one.note, one.bundle.pack.stated_edition
     return (*map(cell, names), *marks, *map(cell, told))
 
 

@@ -11,6 +11,7 @@ from zonelib.exercise.kinds import NAMES, kind_named
 from zonelib.exercise.load import bank_path, read_exercise
 from zonelib.exercise.marking import points_of
 from zonelib.exercise.model import Exercise
+from zonelib.exercise.solved import must_be_solved
 from zonelib.rules.course import Course, course_for
 from zonelib.site.faults import Fault, FileFault
 
@@ -74,18 +75,20 @@ def write_homework(
     Raises
     ------
     FileFault
-        If an exercise cannot be read.
+        If an exercise cannot be read, or a course's readings leave it without a full answer.
     """
     course = course or course_for(folder)
     exercises = [_with_a_pad(name) for name in names]
+    pairs = zip(exercises, names, strict=True)
+    bundles = [freeze(one, folder=_path(name).parent, course=course) for one, name in pairs]
+    if course:
+        must_be_solved(bundles, exercises, course)
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"{folder.resolve().name}.ipynb"
     text = json.dumps(
         source_notebook(exercises, title=title, names=names), indent=1, ensure_ascii=False, sort_keys=True
     )
     path.write_text(text + "\n", encoding="utf-8", newline="\n")
-    pairs = zip(exercises, names, strict=True)
-    bundles = [freeze(one, folder=_path(name).parent, course=course) for one, name in pairs]
     return [path, *(bundle.write(folder) for bundle in bundles)]
 
 

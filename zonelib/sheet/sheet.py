@@ -12,6 +12,7 @@ from zonelib.exercise.answer import MIME
 from zonelib.exercise.bundle import Bundle, freeze
 from zonelib.exercise.load import bank_path, read_exercise
 from zonelib.exercise.marking import Result
+from zonelib.rules.course import course_for
 from zonelib.sheet.candidate import remembered
 from zonelib.sheet.controls import Controls
 from zonelib.sheet.files import clock, notebook_folder, now
@@ -89,7 +90,8 @@ class Sheet:
             If the library has no such exercise.
         """
         try:
-            return cls(name, folder=folder, bundle=freeze(read_exercise(bank_path(name))))
+            course = course_for(notebook_folder(folder))
+            return cls(name, folder=folder, bundle=freeze(read_exercise(bank_path(name)), course=course))
         except FileFault as fault:
             raise plainly(fault) from fault
 
