@@ -8,11 +8,11 @@ from zonelib.rules.chase_rules import chase_depth, chase_line
 from zonelib.rules.edge_rules import wall_edge
 from zonelib.rules.finding import Finding
 from zonelib.rules.fixing_rules import judge_fixing
-from zonelib.rules.job import Job
+from zonelib.rules.job import Job, Journey, journey_of
 from zonelib.rules.joist_rules import judge_joist
 from zonelib.rules.pack import Pack, load_pack
 from zonelib.rules.rcd_rules import metal_wall, wall_rcd
-from zonelib.rules.route_rules import depth_in_wall, route_joins, route_on_wall
+from zonelib.rules.route_rules import depth_in_wall, route_in_void, route_joins, route_on_wall
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.run_rules import judge_run
 from zonelib.rules.stud_rules import judge_stud
@@ -22,17 +22,27 @@ from zonelib.site.model import Case
 
 __all__ = ["ROUTE_RULES", "Verdict", "judge"]
 
-ROUTE_RULES: dict[str, Callable[[Job], Iterator[Finding]]] = {
-    "wall-zone": wall_zone,
-    "wall-line": wall_line,
-    "wall-edge": wall_edge,
+
+def _on_each_wall(rule: Callable[[Job], Iterator[Finding]]) -> Callable[[Journey], Iterator[Finding]]:
+    def over(journey: Journey) -> Iterator[Finding]:
+        for job in journey.jobs:
+            yield from rule(job)
+
+    return over
+
+
+ROUTE_RULES: dict[str, Callable[[Journey], Iterator[Finding]]] = {
+    "wall-zone": _on_each_wall(wall_zone),
+    "wall-line": _on_each_wall(wall_line),
+    "wall-edge": _on_each_wall(wall_edge),
     "wall-rcd": wall_rcd,
-    "metal-wall": metal_wall,
+    "metal-wall": _on_each_wall(metal_wall),
     "route-joins": route_joins,
-    "route-on-wall": route_on_wall,
-    "depth-in-wall": depth_in_wall,
-    "chase-depth": chase_depth,
-    "chase-line": chase_line,
+    "route-on-wall": _on_each_wall(route_on_wall),
+    "route-in-void": route_in_void,
+    "depth-in-wall": _on_each_wall(depth_in_wall),
+    "chase-depth": _on_each_wall(chase_depth),
+    "chase-line": _on_each_wall(chase_line),
 }
 
 
@@ -91,9 +101,9 @@ def judge(case: Case, pack: Pack | None = None) -> Verdict:
 def _findings(case: Case, book: Rulebook) -> Iterator[Finding]:
     surfaces = {wall.id: Surface(wall, book) for wall in case.walls}
     for route in case.routes:
-        job = Job(route, surfaces[route.wall])
+        journey = journey_of(route, case, surfaces, book)
         for rule in ROUTE_RULES.values():
-            yield from rule(job)
+            yield from rule(journey)
     for joist in case.joists:
         yield from judge_joist(joist, book)
     for stud in case.studs:

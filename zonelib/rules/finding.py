@@ -23,6 +23,8 @@ class Place:
         Along the route's centre line from its first point [mm].
     other : str or None
         The second of a pair.
+    room : str or None
+        The room of a route that runs round one; its wall is then named where one wall is meant.
     """
 
     wall: str | None = None
@@ -33,6 +35,7 @@ class Place:
     joist: str | None = None
     stud: str | None = None
     other: str | None = None
+    room: str | None = None
 
 
 @dataclass(frozen=True)

@@ -14,8 +14,9 @@ from zonelib.rules.saying import Measure, finding
 from zonelib.rules.words import beside, mm
 from zonelib.rules.zones import Zone, zone_area, zones
 from zonelib.site.geometry import face_outline
-from zonelib.site.model import Fixing, Side, Wall
-from zonelib.site.tolerance import below
+from zonelib.site.model import Fixing, Side, Wall, other_side
+from zonelib.site.room import RoomWall
+from zonelib.site.tolerance import above, below
 
 __all__ = ["avoid_region", "hanging_region", "judge_fixing", "widest_book"]
 
@@ -79,7 +80,14 @@ def hanging_region(
 
 
 def _wide_zones(wall: Wall, side: Side, pack: Pack) -> tuple[Zone, ...]:
-    return zones(wall, side, widest_book(pack), joined=None)
+    """Return every zone one who drills must expect, strips of the room behind a thin wall as well."""
+    book = widest_book(pack)
+    here = zones(wall, side, book, joined=None)
+    thin = pack.walls.thin
+    if not isinstance(wall, RoomWall) or thin is None or above(wall.thickness, thin.thickness):
+        return here
+    behind = zones(wall, other_side(side), book, joined=None)
+    return (*here, *(zone for zone in behind if zone.form in {"vertical", "horizontal"}))
 
 
 def _reach(pack: Pack, diameter: float) -> float:

@@ -1,47 +1,46 @@
-"""One route on one wall, prepared for the rules that judge it."""
+"""One route, prepared for the rules that judge it: as a whole, and wall by wall."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from zonelib.rules.finding import Finding, Place, Status
-from zonelib.rules.legs import Leg, legs_of
+from zonelib.rules.legs import Leg, legs_by_wall, legs_of
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.saying import Measure, finding
 from zonelib.rules.surface import Surface
 from zonelib.rules.words import leg_words
-from zonelib.site.model import Route, Side
+from zonelib.site.model import Case, Route, Side, Wall
+from zonelib.site.ring import Ring, ring_of
 from zonelib.site.tolerance import above, below
 
-__all__ = ["SIDES", "Job"]
+__all__ = ["SIDES", "Job", "Journey", "Stage", "journey_of"]
 
 SIDES: tuple[Side, Side] = ("front", "rear")
 
 
 @dataclass(frozen=True)
-class Job:
-    """One route on one wall.
+class Stage:
+    """What a rule looks at: legs of one route, all of them or those on one wall.
 
     Attributes
     ----------
     route : Route
         The route.
-    surface : Surface
-        Its wall.
+    book : Rulebook
+        Pack and readings.
+    legs : tuple of Leg
+        The legs that are judged.
     """
 
     route: Route
-    surface: Surface
+    book: Rulebook
+    legs: tuple[Leg, ...]
 
     @property
-    def book(self) -> Rulebook:
-        """Pack and readings."""
-        return self.surface.book
-
-    @cached_property
-    def legs(self) -> tuple[Leg, ...]:
-        """The legs that are judged."""
-        return legs_of(self.route, self.surface.wall, self.book)
+    def wall_id(self) -> str | None:
+        """The wall they lie on; None where a route runs over several."""
+        return self.route.wall
 
     @property
     def low_voltage(self) -> bool:
@@ -78,15 +77,79 @@ class Job:
         if marks is None and legs:
             marks = legs[0].from_mm, legs[-1].to_mm
         from_mm, to_mm = marks or (None, None)
-        return Place(self.surface.wall.id, face, tuple(leg.number for leg in legs), from_mm, to_mm)
+        numbers = tuple(dict.fromkeys(leg.number for leg in legs))
+        return Place(self.wall_id, face, numbers, from_mm, to_mm, room=self.route.room)
 
     def finding(
         self, rule: str, outcome: str, status: Status, *, where: Place, clause: str = "",
         measure: Measure | None = None, **facts: object,
     ) -> Finding:  # fmt: skip
         """Return a finding about this route."""
-        facts.setdefault("legs", leg_words(where.legs))
+        facts.setdefault("legs", leg_words(where.legs) + self._whose(where))
         return finding(
             self.book, rule, outcome, status, subject=self.route.id, where=where, clause=clause,
             measure=measure, **facts,
         )  # fmt: skip
+
+    @staticmethod
+    def _whose(where: Place) -> str:
+        return f" (wall {where.wall})" if where.room and where.wall else ""
+
+
+@dataclass(frozen=True)
+class Job(Stage):
+    """The legs of a route on one wall.
+
+    Attributes
+    ----------
+    surface : Surface
+        The wall.
+    """
+
+    surface: Surface
+
+    @property
+    def wall_id(self) -> str | None:
+        """The wall they lie on."""
+        return self.surface.wall.id
+
+
+@dataclass(frozen=True)
+class Journey(Stage):
+    """A whole route, over one wall or several.
+
+    Attributes
+    ----------
+    jobs : tuple of Job
+        What it has on each wall.
+    row : tuple
+        Every wall it may use, each with where its left end lies in the route's x [mm].
+    """
+
+    jobs: tuple[Job, ...]
+    row: tuple[tuple[Wall, float], ...]
+
+    @property
+    def wall_id(self) -> str | None:
+        """The wall it lies on; None where it runs over several."""
+        return self.jobs[0].wall_id if len(self.jobs) == 1 else None
+
+
+def journey_of(route: Route, case: Case, surfaces: Mapping[str, Surface], book: Rulebook) -> Journey:
+    """Return a route with its legs laid on the walls they run in."""
+    if route.room is None:
+        surface = surfaces[route.wall or ""]
+        job = Job(route, book, legs_of(route, surface.wall, book), surface)
+        return Journey(route, book, job.legs, (job,), ((surface.wall, 0.0),))
+    return _round_the_room(route, ring_of(case, route.room), surfaces, book)
+
+
+def _round_the_room(route: Route, ring: Ring, surfaces: Mapping[str, Surface], book: Rulebook) -> Journey:
+    by_wall = legs_by_wall(route, ring, book) or {ring.at(route.points[0][0])[0]: ()}
+    jobs = tuple(Job(route, book, legs, surfaces[ring.walls[place].id]) for place, legs in by_wall.items())
+    every = sorted((leg for job in jobs for leg in job.legs), key=lambda leg: leg.from_mm)
+    laps = (-ring.length, 0.0, ring.length)
+    row = tuple(
+        (wall, start + lap) for lap in laps for wall, start in zip(ring.walls, ring.starts, strict=False)
+    )
+    return Journey(route, book, tuple(every), jobs, row)

@@ -1,17 +1,21 @@
 """A route as the rules see it: legs with their place, size, depths and covering."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from itertools import accumulate, pairwise
 
 from zonelib.rules.rulebook import Rulebook
 from zonelib.site.model import Route, Side, Wall
+from zonelib.site.ring import Ring
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["Leg", "legs_of"]
+__all__ = ["Leg", "legs_by_wall", "legs_of"]
 
 Point = tuple[float, float]
+Ends = tuple[Point, Point]
+Span = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -68,22 +72,64 @@ class Leg:
 
 
 def legs_of(route: Route, wall: Wall, book: Rulebook) -> tuple[Leg, ...]:
-    """Return the legs of a route; a leg of no length keeps its number and is left out."""
-    return tuple(leg for leg in _every_leg(route, wall, book) if leg.to_mm - leg.from_mm > TOLERANCE)
+    """Return the legs of a route in its wall; a leg of no length keeps its number and is left out."""
+    whole = (0.0, 1.0)
+    return tuple(
+        _leg(route, index, ends, whole, marks=marks, wall=wall, book=book)
+        for index, (ends, marks) in enumerate(_spans(route, _along_wall))
+        if route.via[index] == "wall" and marks[1] - marks[0] > TOLERANCE
+    )
 
 
-def _every_leg(route: Route, wall: Wall, book: Rulebook) -> Iterator[Leg]:
+def legs_by_wall(route: Route, ring: Ring, book: Rulebook) -> dict[int, tuple[Leg, ...]]:
+    """Return the legs of a route in a room, cut at the corners, by the place of their wall in the row.
+
+    The walls come in the order in which the route gets to them. A leg that passes a corner has its
+    number on both.
+    """
+    found: dict[int, list[Leg]] = {}
+    for index, (ends, marks) in enumerate(_spans(route, partial(_across_plan, ring))):
+        if route.via[index] == "wall" and marks[1] - marks[0] > TOLERANCE:
+            for part in ring.parts(*ends):
+                leg = _leg(
+                    route, index, (part.start, part.end), part.shares,
+                    marks=marks, wall=ring.walls[part.wall], book=book,
+                )  # fmt: skip
+                found.setdefault(part.wall, []).append(leg)
+    return {wall: tuple(legs) for wall, legs in found.items()}
+
+
+def _along_wall(start: Point, end: Point) -> float:
+    return abs(end[0] - start[0])
+
+
+def _across_plan(ring: Ring, start: Point, end: Point) -> float:
+    return math.dist(ring.in_plan(start[0]), ring.in_plan(end[0]))
+
+
+def _spans(route: Route, through_void: Callable[[Point, Point], float]) -> list[tuple[Ends, Span]]:
+    """Return the ends of each leg, and its marks along the route; a void is crossed straight [mm]."""
     ends = list(pairwise(route.points))
-    marks = list(accumulate((math.dist(*pair) for pair in ends), initial=0.0))
-    each = zip(ends, route.depth, route.protection, strict=True)
-    for index, ((start, end), depth, protection) in enumerate(each):
-        width, thickness = _size(route, protection, book)
-        behind = wall.thickness - depth - thickness
-        front, rear = (depth, behind) if route.depth_from == "front" else (behind, depth)
-        yield Leg(
-            index + 1, start, end, marks[index], marks[index + 1], width, thickness,
-            front, rear, protection, book.counts(protection),
-        )  # fmt: skip
+    lengths = (
+        math.dist(*pair) if via == "wall" else through_void(*pair)
+        for pair, via in zip(ends, route.via, strict=True)
+    )
+    marks = list(accumulate(lengths, initial=0.0))
+    return list(zip(ends, pairwise(marks), strict=True))
+
+
+def _leg(
+    route: Route, index: int, ends: Ends, shares: Span, *, marks: Span, wall: Wall, book: Rulebook
+) -> Leg:
+    protection, depth = route.protection[index], route.depth[index]
+    width, thickness = _size(route, protection, book)
+    behind = wall.thickness - depth - thickness
+    front, rear = (depth, behind) if route.depth_from == "front" else (behind, depth)
+    length = marks[1] - marks[0]
+    return Leg(
+        index + 1, *ends, marks[0] + shares[0] * length, marks[0] + shares[1] * length, width, thickness,
+        front, rear, protection, book.counts(protection),
+    )  # fmt: skip
 
 
 def _size(route: Route, protection: str, book: Rulebook) -> tuple[float, float]:

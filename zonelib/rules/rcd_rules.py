@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from zonelib.rules.finding import Finding, Status
-from zonelib.rules.job import Job
+from zonelib.rules.job import Job, Stage
 from zonelib.rules.legs import Leg
 from zonelib.rules.pack import RcdRule
 from zonelib.rules.saying import Measure
@@ -14,7 +14,7 @@ from zonelib.site.model import Rcd
 __all__ = ["metal_wall", "wall_rcd"]
 
 
-def wall_rcd(job: Job) -> Iterator[Finding]:
+def wall_rcd(job: Stage) -> Iterator[Finding]:
     """Judge whether a route with a shallow bare leg has an RCD that counts, in the zone or not."""
     rules, rule = job.book.pack.walls, job.book.pack.rcd
     if rules.rcd_clause is None or rule is None:
@@ -38,11 +38,11 @@ _STATUS: dict[str, Status] = {
 }
 
 
-def _rating(job: Job, rule: RcdRule) -> Measure:
+def _rating(job: Stage, rule: RcdRule) -> Measure:
     return Measure(job.route.rcd.ma if job.route.rcd else None, rule.most_ma, "<=", "mA")
 
 
-def _facts(job: Job, rule: RcdRule) -> dict[str, Any]:
+def _facts(job: Stage, rule: RcdRule) -> dict[str, Any]:
     rcd = job.route.rcd
     state = rcd_state(rcd, rule)
     return {"rcd_state": state, "most": mm(rule.most_ma), "ma": mm(rcd.ma) if rcd else "–"}

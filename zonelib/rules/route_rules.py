@@ -1,43 +1,89 @@
 """What any route must do, clause or not: reach what it joins, lie on its wall, fit into it."""
 
+import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 import shapely
 from shapely import MultiLineString, Point
+from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
 
-from zonelib.rules.finding import Finding
-from zonelib.rules.job import SIDES, Job
+from zonelib.rules.finding import Finding, Place
+from zonelib.rules.job import SIDES, Job, Journey
 from zonelib.rules.legs import Leg
 from zonelib.rules.saying import Measure
 from zonelib.rules.stretches import line_of, parts_within
 from zonelib.rules.words import beside, listed, mm
-from zonelib.site.geometry import accessory_box
-from zonelib.site.model import Accessory
+from zonelib.site.geometry import accessory_box, height_at
+from zonelib.site.model import Route, Wall
 from zonelib.site.tolerance import TOLERANCE, above, below
 
-__all__ = ["depth_in_wall", "route_joins", "route_on_wall"]
+__all__ = ["depth_in_wall", "route_in_void", "route_joins", "route_on_wall"]
 
 
-def route_joins(job: Job) -> Iterator[Finding]:
-    """Judge whether the centre line touches every accessory it joins on this wall."""
-    joined = [one for one in job.surface.wall.accessories if one.id in job.route.joins]
-    where = job.place(job.legs)
-    if not joined:
-        yield job.finding("route-joins", "none", "not-applicable", where=where)
+def route_joins(journey: Journey) -> Iterator[Finding]:
+    """Judge whether the centre line touches every accessory it joins on its wall, or in its room."""
+    gaps = _gaps(journey)
+    where = journey.place(journey.legs)
+    if not gaps:
+        yield journey.finding("route-joins", "none", "not-applicable", where=where)
         return
-    gaps = {accessory.id: _gap(job, accessory) for accessory in joined}
     missed = [name for name, gap in gaps.items() if above(gap, 0.0)]
     worst = max(gaps.values())
-    yield job.finding(
+    yield journey.finding(
         "route-joins", "apart" if missed else "touching", "fail" if missed else "pass", where=where,
         measure=Measure(worst, 0.0), measured=beside(worst, 0.0),
         missed=listed(missed), joins=listed(list(gaps)),
     )  # fmt: skip
 
 
-def _gap(job: Job, accessory: Accessory) -> float:
-    lines = MultiLineString([line_of(leg) for leg in job.legs]) if job.legs else Point(job.route.points[0])
-    return float(shapely.distance(lines, accessory_box(accessory)))
+def _gaps(journey: Journey) -> dict[str, float]:
+    """Return how far the route stays from each accessory it joins, all walls laid in a row [mm]."""
+    line, gaps = _line(journey.route), dict[str, float]()
+    for wall, start in journey.row:
+        for one in wall.accessories:
+            if one.id in journey.route.joins:
+                gap = float(shapely.distance(line, translate(accessory_box(one), start)))
+                gaps[one.id] = min(gap, gaps.get(one.id, gap))
+    return gaps
+
+
+def _line(route: Route) -> BaseGeometry:
+    legs = zip(pairwise(route.points), route.via, strict=True)
+    lines = [ends for ends, via in legs if via == "wall" and math.dist(*ends) > TOLERANCE]
+    return MultiLineString(lines) if lines else Point(route.points[0])
+
+
+def route_in_void(journey: Journey) -> Iterator[Finding]:
+    """Judge for each leg through a void whether it leaves and comes back at the wall's top or foot."""
+    route = journey.route
+    for number, (ends, via) in enumerate(zip(pairwise(route.points), route.via, strict=True), start=1):
+        if via != "wall":
+            gap = max(_from_edge(journey, point, via) for point in ends)
+            apart = above(gap, 0.0)
+            yield journey.finding(
+                "route-in-void", "apart" if apart else "at-edge", "fail" if apart else "pass",
+                where=Place(journey.wall_id, legs=(number,), room=route.room), measure=Measure(gap, 0.0),
+                measured=beside(gap, 0.0), void=via.replace("-", " "), edge=_EDGES[via],
+            )  # fmt: skip
+
+
+_EDGES = {"ceiling-void": "top", "floor-void": "foot"}
+
+
+def _from_edge(journey: Journey, point: tuple[float, float], via: str) -> float:
+    """Return how far a point is from the top or foot of its wall [mm]."""
+    x, y = point
+    if via == "floor-void":
+        return abs(y)
+    wall, start = min(journey.row, key=lambda placed: _beyond(x, *placed))
+    return abs(y - height_at(wall, x - start))
+
+
+def _beyond(x: float, wall: Wall, start: float) -> float:
+    """Return how far an x lies beyond the ends of a wall, 0 on it [mm]."""
+    return max(start - x, x - start - wall.length, 0.0)
 
 
 def route_on_wall(job: Job) -> Iterator[Finding]:

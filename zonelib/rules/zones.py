@@ -2,17 +2,19 @@
 
 import math
 from collections.abc import Callable, Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import shapely
 from shapely import LineString, Point, Polygon
+from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
 from zonelib.rules.pack import ZoneRule
 from zonelib.rules.rulebook import Rulebook
 from zonelib.site.geometry import face_outline, openings_area, top_line
 from zonelib.site.model import Accessory, Opening, Side, Wall
+from zonelib.site.room import RoomWall
 from zonelib.site.tolerance import above, same
 
 __all__ = ["Zone", "zone_area", "zones"]
@@ -65,6 +67,30 @@ def zones(wall: Wall, side: Side, book: Rulebook, *, joined: Collection[str] | N
     joined : collection of str or None
         Accessories the cable is connected to; None takes every accessory.
     """
+    own = _own_zones(wall, side, book, joined)
+    if side == "front" or not isinstance(wall, RoomWall) or not wall.behind:
+        return own
+    return tuple(zone for zone in _rear_zones(wall, own, book, joined) if zone.area.area > 0)
+
+
+def _rear_zones(
+    wall: RoomWall, own: tuple[Zone, ...], book: Rulebook, joined: Collection[str] | None
+) -> Iterator[Zone]:
+    """Yield the zones of a rear that is the front of other rooms' walls: theirs there, its own elsewhere."""
+    outline = face_outline(wall)
+    elsewhere: BaseGeometry = outline
+    for other in wall.behind:
+        left, right = other.span
+        part = shapely.intersection(outline, shapely.box(left, 0.0, right, _ceiling(wall)))
+        elsewhere = shapely.difference(elsewhere, part)
+        for zone in zones(other.wall, "front", book, joined=joined):
+            seen = affine_transform(zone.area, [-1, 0, 0, 1, other.at, 0])
+            yield replace(zone, wall=wall.id, face="rear", area=_areas(shapely.intersection(seen, part)))
+    for zone in own:
+        yield replace(zone, area=_areas(shapely.intersection(zone.area, elsewhere)))
+
+
+def _own_zones(wall: Wall, side: Side, book: Rulebook, joined: Collection[str] | None) -> tuple[Zone, ...]:
     every = joined is None or book.reading("borrow_zones") == "yes"
     serving = [
         one

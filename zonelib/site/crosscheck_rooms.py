@@ -8,7 +8,7 @@ from typing import Any
 from zonelib.site.faults import Fault, Loc, key_path
 from zonelib.site.plan import edges, plan_flaw
 from zonelib.site.raw import Entry, Profile, entries, points
-from zonelib.site.tolerance import same
+from zonelib.site.tolerance import above, below, same
 
 __all__ = ["own_walls", "room_faults", "wall_ids"]
 
@@ -41,6 +41,17 @@ def room_faults(data: dict[str, Any]) -> Iterator[Fault]:
         if flaw:
             yield Fault(key_path(data, ("rooms", position, "plan")), *flaw)
         yield from _numbers(data, position, room, len(plan))
+        yield from _too_far(data, room, sum(math.dist(*edge) for edge in edges(plan)))
+
+
+def _too_far(data: dict[str, Any], room: dict[str, Any], length: float) -> Iterator[Fault]:
+    """Yield routes that go round a room more than once: x may run a whole turn past either end."""
+    for position, route in entries(data, "routes"):
+        xs = [x for x, _ in points(route.get("points")) or ()] if route.get("room") == room.get("id") else []
+        if xs and (below(min(xs), -length) or above(max(xs), 2 * length)):
+            found = f"x from {min(xs):g} to {max(xs):g}"
+            allowed = f"-{length:g} to {2 * length:g}: {length:g} is once round the room"
+            yield Fault(key_path(data, ("routes", position, "points")), found, allowed)
 
 
 def _numbers(data: dict[str, Any], position: int, room: dict[str, Any], most: int) -> Iterator[Fault]:

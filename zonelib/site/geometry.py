@@ -1,12 +1,21 @@
 """Areas and lines of a wall, in the front view [mm]."""
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from zonelib.site.model import Accessory, Opening, Wall
 
-__all__ = ["accessory_box", "face_outline", "opening_box", "openings_area", "solid_area", "top_line"]
+__all__ = [
+    "accessory_box",
+    "face_outline",
+    "height_at",
+    "opening_box",
+    "openings_area",
+    "solid_area",
+    "top_line",
+]
 
 
 def face_outline(wall: Wall, *, grown: float = 0.0) -> Polygon:
@@ -20,6 +29,12 @@ def face_outline(wall: Wall, *, grown: float = 0.0) -> Polygon:
 def top_line(wall: Wall) -> LineString:
     """Return the line of a wall's top."""
     return LineString(wall.profile)
+
+
+def height_at(wall: Wall, x: float) -> float:
+    """Return the height of a wall's top at an x; beyond its ends, at the end [mm]."""
+    xs, ys = zip(*wall.profile, strict=True)
+    return float(np.interp(x, xs, ys))
 
 
 def opening_box(opening: Opening) -> Polygon:
