@@ -8,8 +8,9 @@ from zonelib.rules.job import Job, Stage
 from zonelib.rules.legs import Leg
 from zonelib.rules.pack import RcdRule
 from zonelib.rules.saying import Measure
-from zonelib.rules.words import beside, mm
+from zonelib.rules.words import beside, listed, mm
 from zonelib.site.model import Rcd
+from zonelib.site.tolerance import above
 
 __all__ = ["metal_wall", "wall_rcd"]
 
@@ -39,24 +40,38 @@ _STATUS: dict[str, Status] = {
 
 
 def _rating(job: Stage, rule: RcdRule) -> Measure:
-    return Measure(job.route.rcd.ma if job.route.rcd else None, rule.most_ma, "<=", "mA")
+    """Return the rating beside its limit; no number where one that is low enough fails all the same."""
+    rcd = job.route.rcd
+    if rcd is not None and not above(rcd.ma, rule.most_ma) and not job.book.rcd_counts(rcd):
+        return Measure(unit="")
+    return Measure(rcd.ma if rcd else None, rule.most_ma, "<=", "mA")
 
 
 def _facts(job: Stage, rule: RcdRule) -> dict[str, Any]:
-    rcd = job.route.rcd
-    state = rcd_state(rcd, rule)
-    return {"rcd_state": state, "most": mm(rule.most_ma), "ma": mm(rcd.ma) if rcd else "–"}
+    rcd, flaws = job.route.rcd, list(_flaws(job.route.rcd, rule))
+    short = listed([words for words, _ in flaws if words])
+    return {
+        "rcd_state": " ".join(sentence for _, sentence in flaws),
+        "flaw": f": {short}" if short else "",
+        "most": mm(rule.most_ma),
+        "ma": mm(rcd.ma) if rcd else "–",
+    }
 
 
-def rcd_state(rcd: Rcd | None, rule: RcdRule) -> str:
-    """Return what stands in the way of a route's RCD, as a sentence."""
+def _flaws(rcd: Rcd | None, rule: RcdRule) -> Iterator[tuple[str, str]]:
+    """Yield what stands in the way of a route's RCD, each in a few words and as a sentence.
+
+    No RCD, and one rated too high, need no words beside the measured rating.
+    """
     if rcd is None:
-        return "The circuit has no RCD."
+        yield "", "The circuit has no RCD."
+        return
     if rcd.at not in rule.at:
-        return f"Its RCD sits at the {rcd.at}, and protects nothing behind it."
+        yield f"it sits at the {rcd.at}", f"Its RCD sits at the {rcd.at}, and protects nothing behind it."
     if rcd.delayed and not rule.delayed:
-        return "Its RCD is time-delayed, and cuts off too late."
-    return f"Its RCD is rated {beside(rcd.ma, rule.most_ma)} mA, above {mm(rule.most_ma)} mA."
+        yield "it is time-delayed", "Its RCD is time-delayed, and cuts off too late."
+    if above(rcd.ma, rule.most_ma):
+        yield "", f"Its RCD is rated {beside(rcd.ma, rule.most_ma)} mA, above {mm(rule.most_ma)} mA."
 
 
 def metal_wall(job: Job) -> Iterator[Finding]:
