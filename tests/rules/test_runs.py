@@ -126,6 +126,8 @@ def test_conduit_is_measured_by_its_outside() -> None:
         ({"below_top": 190.1, "void": "floor"}, "fail", 0.1),
         ({"above_bottom": -0.1, "void": "floor"}, "fail", 0.1),
         ({"place": "over", "to": 3005}, "fail", 5),
+        ({"below_top": 60, "from": 3007}, "fail", 7),
+        ({"below_top": 60, "to": -7}, "fail", 7),
     ],
 )
 def test_a_run_lies_along_its_joist(changes: Any, status: str, measured: float) -> None:

@@ -73,13 +73,13 @@ AMERICAN = [
     stud(holes=[{"y": 700, **PLATED}, {"y": 625}], notches=[{}], bearing=None),
     stud(),
 ]
-FEWER = {
+FEWER: dict[str, dict[str, Any]] = {
     "studs": {"clear_of_notches": None},
     "joists.hole": {"clear_of_holes": None},
     "joists.notch": {"to": None, "clear_of_holes": None},
     "": {"low_voltage_counts": True},
 }
-MORE = {"studs": {"clear_of_notches": 50}}
+MORE: dict[str, dict[str, Any]] = {"studs": {"clear_of_notches": 50}}
 LEAST = [joist(holes=[{}, {"x": 1500}], notches=[{}]), stud(holes=[{}], notches=[{}]),
          one_route(UP, supply="selv")]  # fmt: skip
 RUNS = [

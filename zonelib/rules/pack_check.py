@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from zonelib.rules.pack_parts import part_faults
 from zonelib.site.faults import Fault, nearest
 
 __all__ = ["check_pack"]
@@ -22,6 +23,7 @@ def check_pack(data: dict[str, Any]) -> Iterator[Fault]:
     yield from _clauses(data)
     yield from _narrow_values(data)
     yield from _plate_readings(data)
+    yield from part_faults(data)
     if "checked" in data:
         yield Fault("checked", "a sign-off in the pack itself", "a sign-off in the course file only")
     walls = _table(data, "walls")

@@ -117,8 +117,8 @@ def _at_edge(bench: _RunBench) -> Finding:
 
 def _on_joist(bench: _RunBench) -> Finding:
     """Judge whether the run lies along its joist: within the span, and at the side within its depth."""
-    place, run = bench.place, bench.run
-    past = [-(place.from_mm or 0.0), (place.to_mm or 0.0) - bench.joist.span]
+    run, span = bench.run, bench.joist.span
+    past = [part for x in (_start(run), _end(run, bench.joist)) for part in (-x, x - span)]
     past += [-left for left in bench.covers().values()] if run.place == "side" else []
     off = Measure(max(0.0, *past), 0.0)
     return bench.compare("run-on-joist", ("off", "on"), off, subject=run.id, clause="")
