@@ -1,9 +1,7 @@
 """A route as the rules see it: legs with their place, size, depths and covering."""
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
 from itertools import accumulate, pairwise
 
 from zonelib.rules.rulebook import Rulebook
@@ -11,7 +9,7 @@ from zonelib.site.model import Route, Side, Wall
 from zonelib.site.ring import Ring
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["Leg", "legs_by_wall", "legs_of"]
+__all__ = ["Leg", "leg_lengths", "legs_by_wall", "legs_of"]
 
 Point = tuple[float, float]
 Ends = tuple[Point, Point]
@@ -76,7 +74,7 @@ def legs_of(route: Route, wall: Wall, book: Rulebook) -> tuple[Leg, ...]:
     whole = (0.0, 1.0)
     return tuple(
         _leg(route, index, ends, whole, marks=marks, wall=wall, book=book)
-        for index, (ends, marks) in enumerate(_spans(route, _along_wall))
+        for index, (ends, marks) in enumerate(_spans(route, None))
         if route.via[index] == "wall" and marks[1] - marks[0] > TOLERANCE
     )
 
@@ -88,7 +86,7 @@ def legs_by_wall(route: Route, ring: Ring, book: Rulebook) -> dict[int, tuple[Le
     number on both.
     """
     found: dict[int, list[Leg]] = {}
-    for index, (ends, marks) in enumerate(_spans(route, partial(_across_plan, ring))):
+    for index, (ends, marks) in enumerate(_spans(route, ring)):
         if route.via[index] == "wall" and marks[1] - marks[0] > TOLERANCE:
             for part in ring.parts(*ends):
                 leg = _leg(
@@ -99,23 +97,30 @@ def legs_by_wall(route: Route, ring: Ring, book: Rulebook) -> dict[int, tuple[Le
     return {wall: tuple(legs) for wall, legs in found.items()}
 
 
-def _along_wall(start: Point, end: Point) -> float:
-    return abs(end[0] - start[0])
+def leg_lengths(route: Route, ring: Ring | None) -> tuple[float, ...]:
+    """Return how long each leg of a route is [mm].
+
+    Parameters
+    ----------
+    route : Route
+        The route.
+    ring : Ring or None
+        The room it runs round, if it does: a void is crossed straight over the plan.
+    """
+    legs = zip(pairwise(route.points), route.via, strict=True)
+    return tuple(math.dist(*ends) if via == "wall" else _across(ring, *ends) for ends, via in legs)
 
 
-def _across_plan(ring: Ring, start: Point, end: Point) -> float:
+def _across(ring: Ring | None, start: Point, end: Point) -> float:
+    if ring is None:
+        return abs(end[0] - start[0])
     return math.dist(ring.in_plan(start[0]), ring.in_plan(end[0]))
 
 
-def _spans(route: Route, through_void: Callable[[Point, Point], float]) -> list[tuple[Ends, Span]]:
-    """Return the ends of each leg, and its marks along the route; a void is crossed straight [mm]."""
-    ends = list(pairwise(route.points))
-    lengths = (
-        math.dist(*pair) if via == "wall" else through_void(*pair)
-        for pair, via in zip(ends, route.via, strict=True)
-    )
-    marks = list(accumulate(lengths, initial=0.0))
-    return list(zip(ends, pairwise(marks), strict=True))
+def _spans(route: Route, ring: Ring | None) -> list[tuple[Ends, Span]]:
+    """Return the ends of each leg, and its marks along the route [mm]."""
+    marks = accumulate(leg_lengths(route, ring), initial=0.0)
+    return list(zip(pairwise(route.points), pairwise(marks), strict=True))
 
 
 def _leg(
