@@ -13,6 +13,9 @@ def cover(pack: str = "uk", **changes: Any) -> str:
 
 # A cable of 10 mm at the side of a joist of 200; 50 mm as over a hole, 522.6.201 (Q; for a run beside the
 # timber P). Both sides of the limit, at the top and at the bottom (FACTS 8, D).
+@pytest.mark.outside(
+    "run-cover", source="BS 7671 522.6.201; for a run beside the timber, published guidance", grade="P"
+)
 @pytest.mark.parametrize(
     ("changes", "status", "measured"),
     [
@@ -39,6 +42,7 @@ def test_the_worst_of_the_nailed_edges_counts(changes: Any, status: str, measure
 
 
 # NEC 300.4(D) (Q): 32 mm from the nearest edge, along framing.
+@pytest.mark.outside("run-cover", source="NEC 300.4(D)", grade="Q", pack="us")
 @pytest.mark.parametrize(
     ("changes", "status"),
     [
@@ -56,6 +60,7 @@ def test_in_the_united_states_it_is_32(changes: Any, status: str) -> None:
     assert (finding.status, finding.clause) == (status, "300.4(D)")
 
 
+@pytest.mark.outside("run-cover", source="BS 7671 522.6.201", grade="D")
 def test_a_joist_of_110_leaves_a_cable_of_10_one_place_and_a_lower_one_none() -> None:
     # Two covers of 50 and the cable (D).
     assert cover(joist={"depth": 110}, below_top=50) == "pass"
@@ -63,6 +68,7 @@ def test_a_joist_of_110_leaves_a_cable_of_10_one_place_and_a_lower_one_none() ->
 
 
 # Under boards a nail goes straight in (D). An open edge, or the ceiling between the joists: caution (C).
+@pytest.mark.outside("run-cover", source="BS 7671 522.6.201, as the trade applies it", grade="C")
 @pytest.mark.parametrize(
     ("place", "void", "status"),
     [
@@ -88,6 +94,7 @@ def test_what_is_fixed_to_the_joist_is_taken_as_both_where_it_is_not_said() -> N
 
 
 # 522.6.204 (Q): coverings and low voltage that free a cable; plastic does not (P). An RCD is no option (Q).
+@pytest.mark.outside("run-cover", source="BS 7671 522.6.204", grade="Q")
 @pytest.mark.parametrize(
     ("changes", "status"),
     [
@@ -102,6 +109,7 @@ def test_what_counts_instead_of_the_distance(changes: Any, status: str) -> None:
     assert cover(below_top=10, **changes) == status
 
 
+@pytest.mark.outside("run-cover", source="BS 7671 522.6.201", grade="Q")
 def test_an_rcd_is_no_option_and_the_words_say_so() -> None:
     for changes in ({"below_top": 10}, {"place": "over"}, {"below_top": -1}):
         assert "An RCD does not replace this." in the(judged_by("uk", run(**changes)), "run-cover").text
@@ -115,6 +123,7 @@ def test_conduit_is_measured_by_its_outside() -> None:
     assert cover(below_top=125.1, protection="plastic-conduit", outer=25) == "fail"
 
 
+@pytest.mark.outside("run-on-joist", source="arithmetic", grade="D")
 @pytest.mark.parametrize(
     ("changes", "status", "measured"),
     [

@@ -13,6 +13,7 @@ def of(rule: str, pack: str = "us", **changes: Any) -> str:
 
 
 # 300.4(A)(1) (Q): 32 mm from the nearest edge, or a plate; (A)(2) (Q): a notch always has one.
+@pytest.mark.outside("stud-cover", source="NEC 300.4(A)(1)", grade="Q", pack="us")
 @pytest.mark.parametrize(
     ("hole", "status"),
     [
@@ -28,12 +29,14 @@ def test_a_hole_keeps_32_from_the_nearest_edge_or_has_a_plate(hole: Any, status:
     assert of("stud-cover", holes=[hole]) == status
 
 
+@pytest.mark.outside("stud-cover", source="NEC 300.4(A)(2)", grade="Q", pack="us")
 @pytest.mark.parametrize(("protection", "status"), [("none", "fail"), ("steel-plate", "pass")])
 def test_a_notch_always_has_a_plate(protection: str, status: str) -> None:
     assert of("stud-cover", notches=[{"depth": 1, "protection": protection}]) == status
 
 
 # R602.6 (Q): of a stud 140 deep, bearing: hole 56, notch 35; not bearing: hole 84, notch 56 (D).
+@pytest.mark.outside("stud-hole-size", "stud-notch-depth", source="IRC R602.6", grade="Q", pack="us")
 @pytest.mark.parametrize(("bearing", "hole", "notch"), [(True, 56, 35), (False, 84, 56), (None, 56, 35)])
 def test_the_shares_of_a_stud(bearing: bool | None, hole: float, notch: float) -> None:
     def size(diameter: float) -> str:
@@ -52,17 +55,22 @@ def test_a_stud_of_which_nothing_is_known_is_said_to_be_taken_as_bearing() -> No
 
 
 # R602.6 (Q): 16 mm to the edge; a plate does not let a hole off.
+@pytest.mark.outside("stud-hole-edge", source="IRC R602.6", grade="Q", pack="us")
 @pytest.mark.parametrize(("x", "status"), [(26, "pass"), (25.9, "fail"), (114, "pass"), (114.1, "fail")])
 def test_a_hole_keeps_16_to_the_edge_under_a_plate_as_well(x: float, status: str) -> None:
     assert of("stud-hole-edge", holes=[{"x": x, "protection": "steel-plate"}]) == status
 
 
 # R602.6 (M): no section holds a hole and a notch.
+@pytest.mark.outside("stud-notch-gap", source="IRC R602.6", grade="M", pack="us")
 @pytest.mark.parametrize(("y", "status"), [(630, "pass"), (629.9, "fail"), (570, "pass"), (600, "fail")])
 def test_no_section_holds_a_hole_and_a_notch(y: float, status: str) -> None:
     assert of("stud-notch-gap", holes=[{"y": y}], notches=[{}]) == status
 
 
+@pytest.mark.outside(
+    "stud-cover", "stud-hole-size", source="NEC 300.4(A)(1) and IRC R602.6", grade="D", pack="us"
+)
 @pytest.mark.parametrize(
     ("depth", "bearing", "largest"),
     # The smallest stud whose hole of 40 % still keeps 32 to both edges: 0.4 d = d - 64 (D).
@@ -89,6 +97,7 @@ def test_nothing_cut_is_said() -> None:
     assert the(judged_by("us", stud()), "stud-cover").reason == "nothing is cut"
 
 
+@pytest.mark.outside("stud-cover", source="BS 7671 522.6.201", grade="Q")
 def test_in_the_uk_a_stud_falls_under_the_rules_for_walls() -> None:
     # 522.6.201 (Q) speaks of joists and battens in floors and ceilings; 522.6.202 (Q) of walls.
     finding = the(judged_by("uk", stud(holes=[{"x": 10}])), "stud-cover")

@@ -30,6 +30,7 @@ def notch(rule: str, **changes: Any) -> str:
 
 
 # Published worked values (FACTS 7, grade T), inches: depth; largest hole; the next sixteenth above it.
+@pytest.mark.outside("joist-hole-size", source="IRC R502.8.1, worked values", grade="T", pack="us")
 @pytest.mark.parametrize(
     ("depth", "hole", "next_up"),
     [(7.25, 2.375, 2.4375), (11.25, 3.75, 3.8125), (5.5, 1.8125, 1.875)],
@@ -40,6 +41,7 @@ def test_worked_holes(depth: float, hole: float, next_up: float) -> None:
 
 
 # The same (T): 5-1/2 in: notch 7/8 in; the next sixteenth is over a sixth of the depth.
+@pytest.mark.outside("joist-notch-depth", source="IRC R502.8.1, worked values", grade="T", pack="us")
 @pytest.mark.parametrize(("depth", "status"), [(7 / 8, "pass"), (15 / 16, "fail")])
 def test_a_worked_notch(depth: float, status: str) -> None:
     one = {"x": 500, "length": 30, "depth": depth * INCH}
@@ -47,11 +49,21 @@ def test_a_worked_notch(depth: float, status: str) -> None:
 
 
 # R502.8.1 (Q), a joist of 240 over 3000: hole 80; notch 40 deep, 60 at an end, 80 long, outside 1000 to 2000.
+@pytest.mark.outside("joist-hole-size", source="IRC R502.8.1", grade="Q", pack="us")
 @pytest.mark.parametrize(("diameter", "status"), [(80, "pass"), (80.1, "fail")])
 def test_a_hole_is_at_most_a_third_of_the_depth(diameter: float, status: str) -> None:
     assert size(240, diameter) == status
 
 
+@pytest.mark.outside(
+    "joist-notch-depth",
+    "joist-notch-length",
+    "joist-notch-position",
+    "joist-notch-edge",
+    source="IRC R502.8.1",
+    grade="Q",
+    pack="us",
+)
 @pytest.mark.parametrize(
     ("rule", "changes", "status"),
     [
@@ -78,11 +90,13 @@ def test_a_notch(rule: str, changes: Any, status: str) -> None:
 
 
 # R502.8.1 (Q): 51 mm from top, bottom, and any other hole or notch, whichever way it lies.
+@pytest.mark.outside("joist-hole-edge", source="IRC R502.8.1", grade="Q", pack="us")
 @pytest.mark.parametrize(("y", "status"), [(61, "pass"), (60.9, "fail"), (139, "pass"), (139.1, "fail")])
 def test_a_hole_keeps_51_from_top_and_bottom_under_a_plate_as_well(y: float, status: str) -> None:
     assert of("joist-hole-edge", holes=[{"y": y, "protection": "steel-plate"}]) == status
 
 
+@pytest.mark.outside("joist-hole-spacing", source="IRC R502.8.1", grade="Q", pack="us")
 @pytest.mark.parametrize(
     ("other", "status"),
     [
@@ -96,6 +110,7 @@ def test_holes_keep_51_from_edge_to_edge(other: Any, status: str) -> None:
     assert of("joist-hole-spacing", holes=[{}, other]) == status
 
 
+@pytest.mark.outside("joist-notch-gap", source="IRC R502.8.1", grade="Q", pack="us")
 @pytest.mark.parametrize(
     ("hole", "status"),
     [
@@ -110,6 +125,7 @@ def test_a_hole_keeps_51_from_a_notch_beside_it_and_above_it(hole: Any, status: 
 
 
 # 300.4(A)(1) (Q): 32 mm of wood over a hole, or a plate; (A)(2) (Q): always a plate at a notch.
+@pytest.mark.outside("joist-cover", source="NEC 300.4(A)(1) and (2)", grade="Q", pack="us")
 @pytest.mark.parametrize(
     ("changes", "status"),
     [
@@ -125,6 +141,9 @@ def test_cover_in_a_joist(changes: Any, status: str) -> None:
     assert of("joist-cover", **changes) == status
 
 
+@pytest.mark.outside(
+    "joist-hole-position", "joist-hole-centre", "joist-kind", source="IRC R502.8.1", grade="Q", pack="us"
+)
 def test_what_the_code_does_not_limit_is_said_to_have_no_limit() -> None:
     verdict = judged_by("us", joist(depth=600, holes=[{"x": 10, "y": 200}]))
     for rule in ("joist-hole-position", "joist-hole-centre"):
@@ -133,6 +152,7 @@ def test_what_the_code_does_not_limit_is_said_to_have_no_limit() -> None:
     assert found(verdict, "joist-kind").status == "pass"
 
 
+@pytest.mark.outside("joist-kind", source="IRC R502.8", grade="M", pack="us")
 @pytest.mark.parametrize("kind", ["i-joist", "metal-web", "trussed-rafter", "rafter"])
 def test_other_members_are_not_cut_by_rule(kind: str) -> None:
     assert of("joist-kind", kind=kind, holes=[{}]) == "fail"
@@ -159,6 +179,7 @@ def test_the_region_for_a_hole_agrees_with_the_rules() -> None:
 
 
 # 300.4(D) (Q): 32 mm behind the framing's edge, which lies 13 mm behind the face here (D).
+@pytest.mark.outside("wall-edge", source="NEC 300.4(D)", grade="Q", pack="us")
 @pytest.mark.parametrize(
     ("changes", "status", "measured"),
     [
@@ -184,6 +205,7 @@ def test_a_cable_in_a_wall_keeps_32_from_the_edges_of_the_framing(
     assert finding.measured == (None if measured is None else pytest.approx(measured))
 
 
+@pytest.mark.outside("wall-edge", source="NEC 300.4(D)", grade="Q", pack="us")
 def test_no_zone_and_no_rcd_decide_on_a_wall() -> None:
     slant = one_route([(1200, 450), (2400, 2100)], depth=60, rcd=None, **FRONT)
     verdict = judged_by("us", slant)
