@@ -20,6 +20,7 @@ __all__ = [
     "Rcd",
     "Route",
     "Side",
+    "Via",
     "Wall",
     "other_side",
 ]

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from zonelib.site.fields import Id, Number, Piece, Point
-from zonelib.site.model import Rcd
+from zonelib.site.model import Rcd, Via
 
 __all__ = ["RouteAnswer", "canonical"]
 
@@ -16,27 +16,18 @@ MOST_POINTS = 200
 
 
 class RouteAnswer(Piece):
-    """A trainee's route; depth [mm] and protection are given per leg."""
+    """A trainee's route; depth [mm], protection and way are given per leg."""
 
     points: Annotated[tuple[Point, ...], Field(max_length=MOST_POINTS)] = ()
     depth: Annotated[tuple[Number, ...], Field(max_length=MOST_POINTS)] | None = None
     protection: Annotated[tuple[Id, ...], Field(max_length=MOST_POINTS)] | None = None
     rcd: Rcd | None = None
+    via: Annotated[tuple[Via, ...], Field(max_length=MOST_POINTS)] | None = None
 
     @property
     def empty(self) -> bool:
         """Whether nothing has been drawn."""
         return len(set(self.points)) <= 1
-
-    @property
-    def length(self) -> float:
-        """Length of the run along its centre line [mm]."""
-        return sum(math.dist(*pair) for pair in pairwise(self.points))
-
-    def covered(self, given: str) -> float:
-        """Length of the run in another covering than the one given [mm]."""
-        legs = zip(pairwise(self.points), self.protection or (), strict=False)
-        return sum(math.dist(*ends) for ends, name in legs if name != given)
 
 
 def canonical(answer: RouteAnswer) -> Any:
@@ -49,8 +40,9 @@ def canonical(answer: RouteAnswer) -> Any:
 
 def _legs(answer: RouteAnswer) -> list[tuple[Any, ...]]:
     count = max(len(answer.points) - 1, 0)
-    depth, covering = answer.depth or (None,) * count, answer.protection or (None,) * count
-    return [(*ends, *parts) for ends, *parts in zip(pairwise(answer.points), depth, covering, strict=False)]
+    none = (None,) * count
+    parts = (answer.depth or none, answer.protection or none, answer.via or ("wall",) * count)
+    return [(*ends, *set_here) for ends, *set_here in zip(pairwise(answer.points), *parts, strict=False)]
 
 
 def _merged(legs: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:

@@ -3,13 +3,15 @@
 from collections.abc import Iterator
 from typing import Any
 
-from zonelib.exercise.fitting import unknown
+from zonelib.exercise.cabling.cabling import Cabling
+from zonelib.exercise.cabling.task import cable_faults
 from zonelib.exercise.kinds.route.answer import RouteAnswer
 from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.model import Exercise
 from zonelib.rules.pack import Pack
-from zonelib.site.faults import Fault
+from zonelib.site.faults import Fault, FileFault
 from zonelib.site.fields import Number, Piece
+from zonelib.site.load import case_from_data
 from zonelib.site.model import Case
 
 __all__ = ["RouteFacts", "faults", "frozen"]
@@ -22,17 +24,42 @@ class RouteFacts(Piece):
     covered: Number
 
 
-def frozen(exercise: Exercise, _: Case, __: Pack, model: RouteAnswer) -> dict[str, Any]:
+def frozen(exercise: Exercise, _: Case, pack: Pack, model: RouteAnswer) -> dict[str, Any]:
     """Return what other answers are compared with."""
-    given = exercise.task_as(RouteTask).protection
-    return {"shortest": round(model.length, 3), "covered": round(model.covered(given), 3)}
+    run = _model(exercise, pack, model)
+    return {"shortest": round(run.length, 3), "covered": round(run.covered, 3)}
+
+
+def _model(exercise: Exercise, pack: Pack, model: RouteAnswer) -> Cabling:
+    """Return the model answer in its case.
+
+    Raises
+    ------
+    FileFault
+        If it makes no route.
+    """
+    task = exercise.task_as(RouteTask)
+    data = {**exercise.case, "routes": [task.case_route(model)]}
+    return Cabling(task, case_from_data(data, pack.vocabulary, file="the model answer"), pack)
 
 
 def faults(exercise: Exercise, case: Case, pack: Pack) -> Iterator[Fault]:
-    """Yield names in the task that the case or the pack does not know."""
+    """Yield names in the task that the case or the pack does not know, and what is amiss in the model."""
     task = exercise.task_as(RouteTask)
-    accessories = [one.id for wall in case.walls for one in wall.accessories]
-    yield from unknown("route.wall", [task.wall], [wall.id for wall in case.walls])
-    yield from unknown("route.joins", task.joins, accessories)
-    yield from unknown("route.protection", [task.protection], pack.protections)
-    yield from unknown("route.protections", task.protections, pack.protections)
+    found = list(cable_faults(task, "route", case, pack))
+    if "via" in task.open and not task.room:
+        found.append(Fault("route.open", '"via" for a single wall', "depth, protection, rcd"))
+    yield from found or _model_faults(exercise, pack)
+
+
+def _model_faults(exercise: Exercise, pack: Pack) -> Iterator[Fault]:
+    model = RouteAnswer.model_validate(exercise.model)
+    try:
+        _model(exercise, pack, model)
+    except FileFault as fault:
+        yield from (
+            Fault(
+                one.path.replace(f"routes.{exercise.task_as(RouteTask).id}", "model"), one.found, one.allowed
+            )
+            for one in fault.faults
+        )

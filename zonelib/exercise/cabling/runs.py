@@ -13,7 +13,7 @@ SAME_WAY = 1e-6
 
 
 def straight_runs(route: Route) -> list[list[int]]:
-    """Return the legs of a route in straight runs of one depth and covering.
+    """Return the legs of a route in straight runs of one depth, covering and way.
 
     Parameters
     ----------
@@ -45,5 +45,6 @@ def _goes_on(route: Route, first: int, leg: int) -> bool:
     (x0, y0), (x1, y1) = _way(route, first), _way(route, leg)
     ahead = x0 * x1 + y0 * y1 > 0
     straight = abs(x0 * y1 - y0 * x1) <= SAME_WAY * math.hypot(x0, y0) * math.hypot(x1, y1)
-    same = route.depth[first] == route.depth[leg] and route.protection[first] == route.protection[leg]
+    parts = list(zip(route.depth, route.protection, route.via, strict=True))
+    same = parts[first] == parts[leg]
     return ahead and straight and same
