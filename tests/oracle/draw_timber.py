@@ -12,6 +12,9 @@ __all__ = ["draw_fixing", "draw_joist"]
 
 Item = dict[str, Any]
 
+ASTRAY = 0.2
+"""Share of the fixings that are drawn where no wall is."""
+
 OFF = (0, 0, 0, 0.0005, -0.0005, 0.1, -0.1)
 
 
@@ -64,7 +67,7 @@ def _notch(rng: Random, name: str, depth: float, span: float) -> Item:
 
 
 def draw_fixing(rng: Random, name: str, wall: Item) -> Item:
-    """Draw one fixing, on the wall and in no opening."""
+    """Draw one fixing, mostly on the wall and in no opening."""
     diameter = rng.choice([4, 5, 6, 10])
     half = diameter / 2 + 10
     line = roof(wall)
@@ -72,8 +75,20 @@ def draw_fixing(rng: Random, name: str, wall: Item) -> Item:
         x, y = _spot(rng, wall, half)
         if 0 <= x <= wall["length"] and 0 <= y <= top_at(line, x) and not _in_opening(wall, x, y):
             break
+    if rng.random() < ASTRAY:
+        x, y = _where_no_wall_is(rng, wall, x, y)
     fixing: Item = {"id": name, "wall": wall["id"], "face": rng.choice(["front", "rear"]), "x": x, "y": y}
     return fixing | {"penetration": rng.choice([30, 49.9, 49.9995, 50, 50.1, 80]), "diameter": diameter}
+
+
+def _where_no_wall_is(rng: Random, wall: Item, x: float, y: float) -> tuple[float, float]:
+    """Pick a place in an opening, or beside the wall, or one that is equal to its edge."""
+    off = rng.choice([0.0005, 0.1, 30])
+    if wall["openings"] and rng.random() < 0.6:
+        o = rng.choice(wall["openings"])
+        return rng.choice([o["x"] + off, o["x"] + o["width"] / 2]), o["y"] + o["height"] / 2
+    return rng.choice([(-off, y), (wall["length"] + off, y), (x, -off), (x, wall["height"] + off)]
+                      if "height" in wall else [(-off, y), (x, -off)])  # fmt: skip
 
 
 def _in_opening(wall: Item, x: float, y: float) -> bool:

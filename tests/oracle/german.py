@@ -7,6 +7,7 @@ import numpy as np
 from tests.oracle.facts import Expected, Item, at_most, depths, legs_of, wall_of
 from tests.oracle.levels import level_sheet
 from tests.oracle.plainly import Question, failed, in_wall, joined_up, on_wall, stretches
+from tests.oracle.timber import has_wall
 from tests.oracle.walk import TOLERANCE, Face, Leg
 
 __all__ = ["expected"]
@@ -69,6 +70,7 @@ def _fixing(wall: Item, fixing: Item) -> Expected:
     ground = Face(level_sheet(wall, fixing["face"], True, everything, feared=True), centre_line=False)
     gap = float(ground.zone.distance(np.array([[fixing["x"], fixing["y"]]]))[0])
     status = "caution" if at_most(DEEPEST, fixing["penetration"]) else "pass"
-    if not at_most(fixing["diameter"] / 2 + WIDEST_CABLE / 2, gap):
+    clear = at_most(fixing["diameter"] / 2 + WIDEST_CABLE / 2, gap)
+    if not clear or not has_wall(wall, fixing["x"], fixing["y"]):
         status = "fail"
     return Expected("fixing", fixing["id"], status, fixing["face"])

@@ -6,9 +6,9 @@ from itertools import combinations, pairwise, product
 from math import hypot
 
 from tests.oracle.facts import COVERED, NO_ZONE, Expected, Item, at_most, roof
-from tests.oracle.sheet import BAND, Line
+from tests.oracle.sheet import BAND, Line, top_at
 
-__all__ = ["judge_fixing", "judge_joist"]
+__all__ = ["has_wall", "judge_fixing", "judge_joist"]
 
 COVER = 50.0
 CENTRED = 2.0
@@ -128,10 +128,26 @@ def _notch_gap(hole: Item, notch: Item) -> Expected:
 def judge_fixing(wall: Item, fixing: Item) -> Expected:
     """Work out the finding of one fixing: the widest view of where a cable may be."""
     reach = fixing["diameter"] / 2 + WIDEST_CABLE / 2
-    if not at_most(reach, min(_gaps(wall, fixing))):
+    if not has_wall(wall, fixing["x"], fixing["y"]) or not at_most(reach, min(_gaps(wall, fixing))):
         return Expected("fixing", fixing["id"], "fail", fixing["face"])
     deep = at_most(50, fixing["penetration"])
     return Expected("fixing", fixing["id"], "caution" if deep else "pass", fixing["face"])
+
+
+def has_wall(wall: Item, x: float, y: float) -> bool:
+    """Tell whether there is wall at a point: within its edges, and in no opening."""
+    across = at_most(0, x) and at_most(x, wall["length"])
+    inside = across and at_most(0, y) and at_most(y, top_at(roof(wall), x))
+    return inside and not any(_opens(wall, o, x, y) for o in wall.get("openings", []))
+
+
+def _opens(wall: Item, o: Item, x: float, y: float) -> bool:
+    """Tell whether a point lies in an opening; where its edge is the wall's own, no wall is beyond it."""
+    right, top = o["x"] + o["width"], o["y"] + o["height"]
+    beside = at_most(x, o["x"]) and not at_most(o["x"], 0)
+    beyond = at_most(right, x) and not at_most(wall["length"], right)
+    under = at_most(y, o["y"]) and not at_most(o["y"], 0)
+    return not (beside or beyond or under or at_most(top, y))
 
 
 def _gaps(wall: Item, fixing: Item) -> list[float]:

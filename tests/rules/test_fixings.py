@@ -67,6 +67,43 @@ def test_a_window_hides_no_zone_from_who_drills() -> None:
     assert status(2700, 1200) == "fail"
 
 
+# DESIGN 4: a thing in a place where it cannot be is a failed finding; an edge is on the wall.
+@pytest.mark.outside("fixing", source="worked by hand: plain geometry, no clause", grade="D")
+@pytest.mark.parametrize(
+    ("x", "y", "reason", "measured"),
+    [
+        (600, 0, "no cable expected here by the rules", None),
+        (600, -0.1, "no wall is there", 0.1),
+        (3000.1, 1500, "no wall is there", 0.1),
+        (3003, 2404, "no wall is there", 5),
+        (2000, 900, "no cable expected here by the rules", None),
+        (2000, 900.1, "no wall is there, but window D1", 0.1),
+        (2100, 1500, "no wall is there, but window D1", 300),
+    ],
+)
+def test_a_fixing_where_no_wall_is_fails_and_says_so(
+    x: float, y: float, reason: str, measured: float | None
+) -> None:
+    (found,) = judge(case(x, y, accessories=[]), UK).findings
+    assert found.reason == reason
+    assert found.status == ("pass" if measured is None else "fail")
+    if measured is not None:
+        assert found.measured == pytest.approx(measured)
+        assert (found.limit, found.operator, found.unit, found.clause) == (0.0, "<=", "mm", "")
+
+
+def test_a_doorway_has_no_wall_at_the_floor_either() -> None:
+    door = {"id": "D2", "kind": "door", "x": 400, "y": 0, "width": 800, "height": 2000}
+    (found,) = judge(case(500, 0, accessories=[], openings=[door]), UK).findings
+    assert (found.status, found.reason) == ("fail", "no wall is there, but door D2")
+
+
+def test_a_group_of_fixings_does_not_hang_in_a_window() -> None:
+    wall = case(0, 0, accessories=[]).walls[0]
+    region = hanging_region(wall, "front", UK, [], diameter=5)
+    assert region.distance(Point(2100, 1300)) == pytest.approx(300)
+
+
 def test_a_radiator_makes_no_zone() -> None:
     assert status(2600, 900) == "pass"
 

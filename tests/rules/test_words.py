@@ -58,6 +58,7 @@ CASES: list[dict[str, Any]] = [
     joist(),
     one_route(UP, fixings=[FIXING, {**FIXING, "id": "F2", "penetration": 60}]),
     one_route(UP, fixings=[{**FIXING, "x": 1200}]),
+    one_route(UP, fixings=[{**FIXING, "x": 2400}, {**FIXING, "id": "F2", "x": -10}], openings=DOOR),
 ]  # fmt: skip
 GERMAN = [
     one_route([(1200, 450), (1200, 2100), (1500, 2150)]),
@@ -242,6 +243,8 @@ HAZARDS = {
     "run-cover.on-edge": "straight into the cable",
     "run-on-joist.off": "nothing to be clipped to",
     "fixing.avoid": "may meet a live cable",
+    "fixing.off": "No wall is there to hold it",
+    "fixing.opening": "No wall is there to hold it",
 }
 
 

@@ -13,7 +13,7 @@ from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.saying import Measure, finding
 from zonelib.rules.words import beside, mm
 from zonelib.rules.zones import Zone, zone_area, zones
-from zonelib.site.geometry import face_outline
+from zonelib.site.geometry import face_outline, opening_box, openings_area, solid_area
 from zonelib.site.model import Fixing, Side, Wall, other_side
 from zonelib.site.room import RoomWall
 from zonelib.site.tolerance import above, below
@@ -39,7 +39,7 @@ def widest_book(pack: Pack) -> Rulebook:
 
 
 def avoid_region(wall: Wall, side: Side, pack: Pack, *, diameter: float = 0.0) -> BaseGeometry:
-    """Return where on a face no fixing's centre may lie [mm].
+    """Return where on a face no fixing's centre may lie, openings among them [mm].
 
     Parameters
     ----------
@@ -54,7 +54,7 @@ def avoid_region(wall: Wall, side: Side, pack: Pack, *, diameter: float = 0.0) -
     """
     reach = _reach(pack, diameter)
     region = zone_area(_wide_zones(wall, side, pack)).buffer(reach, quad_segs=ARC_STEPS)
-    return region.intersection(face_outline(wall))
+    return region.union(openings_area(wall)).intersection(face_outline(wall))
 
 
 def hanging_region(
@@ -101,6 +101,10 @@ def judge_fixing(fixing: Fixing, wall: Wall, book: Rulebook) -> Iterator[Finding
     if rule is None:
         return
     point, limit = Point(fixing.x, fixing.y), _reach(book.pack, fixing.diameter)
+    away = float(shapely.distance(point, solid_area(wall)))
+    if above(away, 0.0):
+        yield _no_wall(fixing, wall, book, away)
+        return
     near = _nearest(point, _wide_zones(wall, fixing.face, book.pack))
     if near is not None and below(near[0], limit):
         yield _avoid(fixing, book, rule, near, limit)
@@ -111,6 +115,15 @@ def judge_fixing(fixing: Fixing, wall: Wall, book: Rulebook) -> Iterator[Finding
 def _nearest(point: Point, pieces: tuple[Zone, ...]) -> tuple[float, Zone] | None:
     away = [(float(shapely.distance(point, zone.area)), zone) for zone in pieces]
     return min(away, key=lambda pair: pair[0], default=None)
+
+
+def _no_wall(fixing: Fixing, wall: Wall, book: Rulebook, away: float) -> Finding:
+    within = [one for one in wall.openings if shapely.covers(opening_box(one), Point(fixing.x, fixing.y))]
+    return finding(
+        book, "fixing", "opening" if within else "off", "fail", subject=fixing.id,
+        where=Place(fixing.wall, fixing.face), measure=Measure(away, 0.0), wall=fixing.wall, face=fixing.face,
+        measured=beside(away, 0.0), opening=f"{within[0].kind} {within[0].id}" if within else "",
+    )  # fmt: skip
 
 
 def _avoid(
