@@ -137,6 +137,24 @@ def test_the_rcd_that_is_enough_there_is_not_enough_in_the_uk() -> None:
     assert not judge(case("uk", slant, rcd={"ma": 30}, wall={"build": "timber-stud"})).passed
 
 
-@pytest.mark.parametrize("pack", ["de", "anz"])
+# NEC 300.4 (FACTS 7, grade Q) sets no zones: 60 mm deep on a slant passes there, and fails in Germany.
+@pytest.mark.parametrize(("pack", "passed"), [("us", True), ("uk", True), ("anz", True), ("de", False)])
+def test_a_deep_slant_is_refused_only_where_lines_are_asked_for(pack: str, *, passed: bool) -> None:
+    slant = [[400.0, 200.0], [1000.0, 1400.0]]
+    assert judge(case(pack, slant, depth=60, wall={"build": "timber-stud"})).passed is passed
+
+
+# The same cable under the rules of four countries: 40 mm deep, level with nothing, with and without an RCD.
+@pytest.mark.parametrize(
+    ("pack", "bare", "with_rcd"),
+    [("us", False, False), ("uk", False, False), ("anz", False, True), ("de", False, False)],
+)
+def test_an_rcd_alone_is_enough_in_one_country_only(pack: str, bare: bool, with_rcd: bool) -> None:
+    level = [[400.0, 700.0], [1000.0, 700.0]]
+    for rcd, passed in (({}, bare), ({"rcd": {"ma": 30}}, with_rcd)):
+        assert judge(case(pack, level, depth=40, wall={"build": "timber-stud"}, **rcd)).passed is passed
+
+
+@pytest.mark.parametrize("pack", ["us", "de", "anz"])
 def test_an_example_pack_says_that_it_is_for_practice_only(pack: str) -> None:
     assert "from secondary sources, practice only" in judge(case(pack, [[1, 1], [2, 1]])).edition

@@ -35,7 +35,7 @@ def show_faults(fault: FileFault) -> None:
 def show_verdict(
     path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterable[str] = (), course: Iterable[str] = ()
 ) -> None:
-    """Print every failed finding in full and the others in a line each, then what they rest on."""
+    """Print every failed finding and caution in full, the others in a line each, then what they rest on."""
     console = _console()
     console.print(Text(f"{path}: {_summary(verdict)}", style="bold"), soft_wrap=True)
     for number, finding in enumerate(verdict.failures, start=1):
@@ -48,7 +48,8 @@ def show_verdict(
         )
         console.print(Padding(Text(finding.text), (0, 0, 0, 5), expand=False))
     _brief(console, "Met", (one for one in verdict.findings if one.status == "pass"))
-    _brief(console, "Take care", (one for one in verdict.findings if one.status == "caution"))
+    cautions = (one for one in verdict.findings if one.status == "caution")
+    _lines(console, "Take care", (f"{one.rule}, {_subject(one)}: {one.text}" for one in cautions))
     _brief(console, "Does not apply", (one for one in verdict.findings if one.status == "not-applicable"))
     _lines(console, "Another reading of the rules would change this", decided_by)
     show_lines(console, [f"By {verdict.edition}.", *course, pack.safety.aid, *pack.safety.drill])
