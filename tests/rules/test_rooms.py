@@ -157,6 +157,16 @@ def test_a_strip_behind_ends_at_the_partition() -> None:
     assert failed.where.to_mm == 2000
 
 
+def test_past_the_room_behind_its_strips_serve_no_more() -> None:
+    """Nothing is known of that rear but its top and the angle where the room's own wall meets it."""
+    case = read(case_of(room(), room("B", BEHIND, walls=[own(4, accessory("S2", 1000, 450))])))
+    beyond = box(2500, 0, 4000, 2400)
+    found = zones(case.wall("A.2"), "rear", Rulebook(UK), joined=None)
+    reached = [zone for zone in found if zone.area.intersection(beyond).area > 0]
+    assert {zone.source for zone in reached} == {"top", "corner"}
+    assert max(zone.area.bounds[2] for zone in reached if zone.source == "corner") == 2650
+
+
 def test_a_drill_meets_the_strips_of_the_room_behind_a_thin_wall() -> None:
     """Two-way caution: one who drills takes unlocatable accessories and both faces of a thin wall."""
     case = read(case_of(room(), room("B", BEHIND, walls=[own(4, accessory("S2", 1000, 450))])))

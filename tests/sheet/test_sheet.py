@@ -116,7 +116,7 @@ def test_a_fault_in_a_callback_is_told_and_the_answer_stays(
 ) -> None:
     opened = sheet()
     opened.set(points=SLANT)
-    monkeypatch.setattr("zonelib.sheet.sheet.pad_result", lambda _result: 1 / 0)
+    monkeypatch.setattr("zonelib.sheet.sheet.pad_result", lambda _result, _pack: 1 / 0)
     opened._controls.check.click()
     assert "Something in this program did not work: ZeroDivisionError" in opened.pad.problem
     assert "It is not your answer." in opened.pad.problem

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 from pathlib import Path
+from textwrap import wrap
 
 from rich.console import Console
-from rich.padding import Padding
 from rich.text import Text
 
 from zonelib.rules.engine import Verdict
@@ -24,12 +24,19 @@ def _console(*, stderr: bool = False) -> Console:
     return console if console.width <= _WIDTH else Console(stderr=stderr, highlight=False, width=_WIDTH)
 
 
+def _put(console: Console, words: str, *, indent: int, style: str = "") -> None:
+    """Print words wrapped and indented: no blanks at the end of a line, no word broken, such as a path."""
+    room = max(console.width - indent, 20)
+    for line in wrap(words, room, break_long_words=False, break_on_hyphens=False):
+        console.print(Text(" " * indent + line, style=style), soft_wrap=True)
+
+
 def show_faults(fault: FileFault) -> None:
     """Print what is amiss in a file, on the error stream."""
     console = _console(stderr=True)
     console.print(Text(f"{fault.file} cannot be used:"), soft_wrap=True)
     for one in fault.faults:
-        console.print(Padding(Text(str(one)), (0, 0, 0, 2), expand=False))
+        _put(console, str(one), indent=2)
 
 
 def show_verdict(
@@ -39,14 +46,9 @@ def show_verdict(
     console = _console()
     console.print(Text(f"{path}: {_summary(verdict)}", style="bold"), soft_wrap=True)
     for number, finding in enumerate(verdict.failures, start=1):
-        console.print(
-            Padding(
-                Text(f"{number}. {finding.rule}, {_subject(finding)}", style="bold"),
-                (1, 0, 0, 2),
-                expand=False,
-            )
-        )
-        console.print(Padding(Text(finding.text), (0, 0, 0, 5), expand=False))
+        console.print()
+        _put(console, f"{number}. {finding.rule}, {_subject(finding)}", indent=2, style="bold")
+        _put(console, finding.text, indent=5)
     _brief(console, "Met", (one for one in verdict.findings if one.status == "pass"))
     cautions = (one for one in verdict.findings if one.status == "caution")
     _lines(console, "Take care", (f"{one.rule}, {_subject(one)}: {one.text}" for one in cautions))
@@ -63,7 +65,7 @@ def _summary(verdict: Verdict) -> str:
 def _subject(finding: Finding) -> str:
     where = finding.where
     legs = f", {leg_words(where.legs)}" if where.legs else ""
-    place = f"{where.wall or where.joist or where.stud} {where.face or ''}".strip()
+    place = f"{where.wall or where.room or where.joist or where.stud} {where.face or ''}".strip()
     return f"{finding.subject} on {place}{legs}"
 
 
@@ -74,16 +76,17 @@ def _brief(console: Console, heading: str, findings: Iterable[Finding]) -> None:
 def _lines(console: Console, heading: str, lines: Iterable[str]) -> None:
     lines = list(dict.fromkeys(lines))
     if lines:
-        console.print(Padding(Text(heading, style="bold"), (1, 0, 0, 2), expand=False))
+        console.print()
+        _put(console, heading, indent=2, style="bold")
     for line in lines:
-        console.print(Padding(Text(line), (0, 0, 0, 5), expand=False))
+        _put(console, line, indent=5)
 
 
 def show_lines(console: Console, lines: Iterable[str]) -> None:
     """Print closing lines after a gap."""
     console.print()
     for line in lines:
-        console.print(Padding(Text(line, style="dim"), (0, 0, 0, 2), expand=False))
+        _put(console, line, indent=2, style="dim")
 
 
 def show_zones(
@@ -96,8 +99,9 @@ def show_zones(
     for joined, zone in pieces:
         cable = "all accessories" if joined == "all" else f"route {joined}"
         if heading != (heading := f"{zone.wall} {zone.face}, for {cable}"):
-            console.print(Padding(Text(heading, style="bold"), (1, 0, 0, 2), expand=False))
+            console.print()
+            _put(console, heading, indent=2, style="bold")
         left, bottom, right, top = zone.area.bounds
         extent = f"x {mm(left)} to {mm(right)}, y {mm(bottom)} to {mm(top)} mm"
-        console.print(Padding(Text(f"{extent}: {zone.reason} ({zone.clause})"), (0, 0, 0, 5), expand=False))
+        _put(console, f"{extent}: {zone.reason} ({zone.clause})", indent=5)
     show_lines(console, [*course, pack.safety.aid, pack.safety.lay])

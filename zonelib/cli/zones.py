@@ -18,6 +18,7 @@ from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.zones import Zone, zones
 from zonelib.site.faults import FileFault
 from zonelib.site.model import Case, Side, Wall
+from zonelib.site.room import RoomWall
 
 __all__ = ["command", "feature_collection"]
 
@@ -68,7 +69,10 @@ def _each(case: Case, pack: Pack) -> Iterator[tuple[str, Zone]]:
 
 
 def _joined_sets(case: Case, wall: Wall) -> Iterator[tuple[str, tuple[str, ...] | None]]:
-    yield from ((route.id, route.joins) for route in case.routes if route.wall == wall.id)
+    room = wall.room if isinstance(wall, RoomWall) else None
+    for route in case.routes:
+        if route.wall == wall.id or (room is not None and route.room == room):
+            yield route.id, route.joins
     yield "all", None
 
 

@@ -5,6 +5,6 @@
 
 from zonelib.draw.scene import EVERY_PART, Scene
 from zonelib.draw.svg import svg
-from zonelib.draw.wall import wall_scene
+from zonelib.draw.wall import room_scene, wall_scene
 
-__all__ = ["EVERY_PART", "Scene", "svg", "wall_scene"]
+__all__ = ["EVERY_PART", "Scene", "room_scene", "svg", "wall_scene"]

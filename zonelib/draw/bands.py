@@ -1,17 +1,19 @@
 """Zones: where a cable is expected, each with its reason, and those that do not serve this cable."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import numpy as np
 import shapely
+from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from zonelib.draw.board import Board, polygons
 from zonelib.draw.placing import Spot
 from zonelib.draw.shapes import Box, Dots, Text
 from zonelib.draw.words import zone_words
+from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.zones import Zone, zones
 from zonelib.site.geometry import openings_area
 from zonelib.site.model import Route
@@ -28,15 +30,38 @@ PITCH = 0.8
 def served_zones(board: Board, routes: Sequence[Route]) -> tuple[Zone, ...]:
     """Return the zones the drawn routes may use; every zone of the face where none is drawn."""
     joined = {name for route in routes for name in route.joins} if routes else None
-    return _solid(board, zones(board.wall, board.side, board.book, joined=joined))
+    return _solid(board, _zones(board, board.book, joined))
 
 
 def other_zones(board: Board, served: Sequence[Zone]) -> tuple[Zone, ...]:
     """Return the zones one who drills must expect although the drawn routes may not use them."""
     widest = replace(board.book, widest=True)
     known = {zone.source for zone in served} | {"top", "corner"}
-    every = zones(board.wall, board.side, widest, joined=None)
+    every = _zones(board, widest, None)
     return _solid(board, tuple(zone for zone in every if zone.source not in known))
+
+
+def _zones(board: Board, book: Rulebook, joined: set[str] | None) -> tuple[Zone, ...]:
+    """Return the zones of what is shown; in a row those that meet over a corner are one."""
+    placed = [
+        replace(zone, area=translate(zone.area, start))
+        for wall, start in board.faces
+        for zone in zones(wall, board.side, book, joined=joined)
+    ]
+    if len(board.faces) == 1:
+        return tuple(placed)
+    level = [zone for zone in placed if zone.form not in MERGED]
+    return (*_merged(zone for zone in placed if zone.form in MERGED), *level)
+
+
+MERGED = ("top", "floor", "corner")
+
+
+def _merged(pieces: Iterable[Zone]) -> Iterator[Zone]:
+    for _, group in groupby(sorted(pieces, key=lambda zone: zone.form), key=lambda zone: zone.form):
+        same = list(group)
+        for part in shapely.get_parts(shapely.union_all([zone.area for zone in same])):
+            yield replace(same[0], area=part)
 
 
 def _solid(board: Board, pieces: tuple[Zone, ...]) -> tuple[Zone, ...]:
@@ -124,7 +149,8 @@ def _spots(board: Board, zone: Zone, text: Text) -> Iterator[Spot]:
     """Yield spots along each piece of a zone, in its middle first, then beside it."""
     area = board.area(zone.area)
     if zone.form == "top":
-        yield from _under_top(board, text)
+        left, _, right, _ = area.bounds
+        yield from (spot for spot in _under_top(board, text) if left <= spot.x <= right)
         return
     pieces = sorted(polygons(area), key=lambda polygon: -polygon.area)
     for rank, polygon in enumerate(pieces):

@@ -13,6 +13,7 @@ from zonelib.draw.scene import Drawn
 from zonelib.draw.shapes import Area, Box, Line, Point, Text
 from zonelib.rules.rulebook import Rulebook
 from zonelib.site.model import Accessory, Side, Wall
+from zonelib.site.row import Row
 
 __all__ = ["LAYERS", "Board"]
 
@@ -85,6 +86,11 @@ class Board:
     def accessories(self) -> tuple[Accessory, ...]:
         """The wall's accessories, those out of sight only where they are to be shown."""
         return tuple(one for one in self.wall.accessories if one.visible or self.shows("hidden"))
+
+    @property
+    def faces(self) -> tuple[tuple[Wall, float], ...]:
+        """The walls shown, each with where it begins: one, or those of a room in a row [mm]."""
+        return tuple(self.wall.placed) if isinstance(self.wall, Row) else ((self.wall, 0.0),)
 
     def shows(self, part: str) -> bool:
         """Tell whether a part is to be drawn."""

@@ -10,8 +10,9 @@ from zonelib.draw.contents import Contents
 from zonelib.draw.placing import Spot, beside, nearest
 from zonelib.draw.shapes import Box, Disc, Line, Point, Text, around
 from zonelib.draw.stretches import Ends, Failure, clipped, line_of, remaining
+from zonelib.draw.tracks import legs_on, place_on, void_line, voids_of
 from zonelib.draw.words import failure_alt, route_alt
-from zonelib.rules.legs import Leg, legs_of
+from zonelib.rules.legs import Leg
 from zonelib.rules.words import letter
 from zonelib.site.model import Route, other_side
 from zonelib.site.tolerance import below
@@ -19,6 +20,9 @@ from zonelib.site.tolerance import below
 __all__ = ["draw_routes"]
 
 ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
+VOID = 0.7
+"""How far above the ceiling or below the floor a way through a void is drawn [em]."""
+
 LETTER_SIDES = (6, 7, 4, 5, 1, 2, 3, 0)
 
 
@@ -55,7 +59,7 @@ def _listed(numbers: Sequence[int]) -> str:
 def _route(board: Board, route: Route, failed: Sequence[Failure]) -> None:
     """Draw a route, its failing stretches apart."""
     ends = [(failure, failure.ends) for failure in failed if failure.ends]
-    for leg in legs_of(route, board.wall, board.book):
+    for leg in legs_on(route, board.wall, board.book):
         for piece in remaining(leg.to_mm, [(0.0, leg.from_mm), *(pair for _, pair in ends)]):
             if leg.covered:
                 _line(
@@ -66,11 +70,26 @@ def _route(board: Board, route: Route, failed: Sequence[Failure]) -> None:
                     alt=f"In {board.book.pack.protections[leg.protection].words}.",
                 )
             _line(board, route, piece, _kind(board, leg), alt=route_alt(route))
+    for void in voids_of(route, board.wall):
+        _void(board, route, void_line(void, board.wall, VOID * board.em), void[2])
     drawn: list[Ends] = []
     for failure, (low, high) in ends:
         for free in remaining(high, [*drawn, (0.0, low)]):
             _line(board, route, free, "cable-fails", alt=failure_alt(failure), n=failure.n)
         drawn.append((low, high))
+
+
+def _void(board: Board, route: Route, points: tuple[Point, ...], via: str) -> None:
+    line = tuple(board.point(point) for point in points)
+    words = f"through the {via.replace('-', ' ')}"
+    board.add("cables", Line(css="cable-void", part="routes", name=route.id, points=line, alt=f"{words}."))
+    board.placer.avoid(line, 4.0)
+    text = Text(css="text-quiet", part="routes", text=words, x=0, y=0, size=0.85 * board.em)
+    (x0, high), (x1, _) = line[1], line[2]
+    away = 0.75 * board.em * (1 if via == "ceiling-void" else -1)
+    spots = (Spot(x0 + share * (x1 - x0), high + away, cost=0.01 * step) for step, share in enumerate(ALONG))
+    if board.shows("labels") and not board.label(text, spots):
+        board.note(f"Route {route.id} goes {words}.")
 
 
 def _kind(board: Board, leg: Leg) -> str:
@@ -80,7 +99,9 @@ def _kind(board: Board, leg: Leg) -> str:
 
 def _line(board: Board, route: Route, ends: Ends, css: str, *, alt: str, n: int | None = None) -> None:
     reach = board.reach
-    line = LineString([board.point((x, y)) for x, y in line_of(route, ends).coords])
+    line = LineString(
+        [board.point((x, y)) for x, y in line_of(legs_on(route, board.wall, board.book), ends).coords]
+    )
     for piece in clipped(line, (reach.left, reach.bottom, reach.right, reach.top)):
         points = tuple((float(x), float(y)) for x, y in piece.coords)
         board.add("cables", Line(css=css, part="routes", name=route.id, points=points, alt=alt, n=n))
@@ -92,7 +113,7 @@ def _points(board: Board, route: Route, *, several: bool) -> None:
     radius = 0.24 * board.em
     inside = []
     for index, point in enumerate(route.points):
-        x, y = board.point(point)
+        x, y = board.point(place_on(point, board.wall))
         name = f"{route.id} {letter(index)}" if several else letter(index)
         disc = Disc(css="point", part="points", name=name, x=x, y=y, radius=radius)
         if board.reach.holds(around(x, y, 0, 0)):
@@ -147,7 +168,7 @@ def _number(board: Board, failure: Failure, spot: Spot, radius: float) -> None:
 
 
 def _on_stretch(board: Board, route: Route, ends: Ends) -> Iterator[Spot]:
-    line = line_of(route, ends)
+    line = line_of(legs_on(route, board.wall, board.book), ends)
     for step, share in enumerate(ALONG):
         point = line.interpolate(share, normalized=True)
         yield Spot(board.at(point.x), point.y, cost=-50.0 + 0.01 * step)
@@ -156,7 +177,7 @@ def _on_stretch(board: Board, route: Route, ends: Ends) -> Iterator[Spot]:
 
 
 def _on_whole(board: Board, route: Route) -> Iterator[Spot]:
-    yield from _round(board, board.point(route.points[0]))
+    yield from _round(board, board.point(place_on(route.points[0], board.wall)))
 
 
 def _round(board: Board, point: Point) -> Iterator[Spot]:

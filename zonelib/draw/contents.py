@@ -56,4 +56,10 @@ def contents_of(board: Board, case: Case, routes: Sequence[Route], findings: Seq
 
 
 def _fixings(board: Board, case: Case) -> tuple[Fixing, ...]:
-    return tuple(one for one in case.fixings if one.wall == board.wall.id and one.face == board.side)
+    """Return the fixings into the face shown, each where it lies in the drawing's row."""
+    starts = {wall.id: start for wall, start in board.faces}
+    return tuple(
+        one.model_copy(update={"x": one.x + starts[one.wall]})
+        for one in case.fixings
+        if one.wall in starts and one.face == board.side
+    )

@@ -15,6 +15,7 @@ from zonelib.draw.words import (
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.words import mm
 from zonelib.site.model import Side, Wall
+from zonelib.site.row import Row
 
 __all__ = ["description"]
 
@@ -25,7 +26,7 @@ def description(wall: Wall, side: Side, book: Rulebook, contents: Contents) -> s
 
 
 def _sentences(wall: Wall, side: Side, book: Rulebook, contents: Contents) -> Iterator[str]:
-    yield f"{title(wall, side)}: {mm(wall.length)} mm long, {_height(wall)}, {mm(wall.thickness)} mm thick."
+    yield from _size(wall, side)
     if side == "rear":
         yield "It is drawn mirrored, as seen from the rear; every x is measured in the front view."
     yield from map(opening_alt, wall.openings)
@@ -37,6 +38,17 @@ def _sentences(wall: Wall, side: Side, book: Rulebook, contents: Contents) -> It
     yield from map(route_alt, contents.routes)
     yield from map(fixing_alt, contents.fixings)
     yield from map(failure_alt, contents.failed)
+
+
+def _size(wall: Wall, side: Side) -> Iterator[str]:
+    """Yield how large a wall is, or each wall of a room."""
+    if not isinstance(wall, Row):
+        thick = f"{mm(wall.thickness)} mm thick"
+        yield f"{title(wall, side)}: {mm(wall.length)} mm long, {_height(wall)}, {thick}."
+        return
+    yield f"{title(wall, side)}: {mm(wall.length)} mm once round. Every x is measured along all walls."
+    for one, start in wall.placed:
+        yield f"Wall {one.id}: from {mm(start)} to {mm(start + one.length)}, {_height(one)}."
 
 
 def _height(wall: Wall) -> str:

@@ -24,6 +24,7 @@ def legend_entries(board: Board) -> list[tuple[str, str]]:
         "cable": "cable: this stretch meets the rules of place" if whole else "cable: meets the rules here",
         "covering": "in a covering that counts",
         "cable-deep": f"cable {mm(board.book.pack.walls.trigger_depth)} mm or more below this face",
+        "cable-void": "cable in a void, not in the wall",
         "cable-fails": "does not: see the number",
         "number-whole": "a rule that the cable as a whole does not meet",
         "zone": "zone: a cable is expected here",

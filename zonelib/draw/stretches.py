@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 import shapely
 from shapely import LineString
-from shapely.ops import substring
 
 from zonelib.rules.engine import ROUTE_RULES
 from zonelib.rules.finding import Finding
+from zonelib.rules.legs import Leg
+from zonelib.rules.stretches import part_of
 from zonelib.site.model import Route
 
 __all__ = ["Failure", "clipped", "failures", "line_of", "remaining"]
@@ -58,10 +59,17 @@ def _ends(finding: Finding) -> Ends | None:
     return where.from_mm, where.to_mm
 
 
-def line_of(route: Route, ends: Ends) -> LineString:
-    """Return the piece of a route's centre line between two marks [mm]."""
-    piece = substring(LineString(route.points), *ends)
-    return piece if isinstance(piece, LineString) else LineString([piece, piece])
+def line_of(legs: Sequence[Leg], ends: Ends) -> LineString:
+    """Return the piece of a route's centre line between two marks, which must lie on these legs [mm]."""
+    low, high = ends
+    parts = [
+        part_of(leg, max(low, leg.from_mm), min(high, leg.to_mm))
+        for leg in legs
+        if leg.from_mm < high and low < leg.to_mm
+    ]
+    points = [point for part in parts for point in part.coords]
+    kept = [point for index, point in enumerate(points) if index == 0 or point != points[index - 1]]
+    return LineString(kept if len(kept) > 1 else [*kept, *kept])
 
 
 def remaining(total: float, taken: Sequence[Ends]) -> Iterator[Ends]:

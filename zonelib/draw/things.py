@@ -10,6 +10,7 @@ from zonelib.draw.shapes import Area, Box, Line, Text, around, corners_of
 from zonelib.draw.words import accessory_alt, fixing_alt, kind_words, opening_alt
 from zonelib.site.geometry import face_outline
 from zonelib.site.model import Accessory, Fixing
+from zonelib.site.row import Row
 
 __all__ = [
     "draw_accessories",
@@ -19,6 +20,7 @@ __all__ = [
     "draw_outline",
     "label_accessories",
     "label_openings",
+    "label_walls",
 ]
 
 CORNERS_FIRST = (4, 5, 6, 7, 0, 1, 2, 3)
@@ -33,6 +35,23 @@ def draw_outline(board: Board) -> None:
     for polygon in polygons(outline):
         ring = rings_of(polygon)[0]
         board.placer.avoid((*ring, ring[0]), 1.5)
+
+
+def label_walls(board: Board) -> None:
+    """Name each wall of a row at its foot."""
+    if not isinstance(board.wall, Row):
+        return
+    for wall, start in board.wall.placed:
+        text = _text(board, wall.id, "text-quiet", name=wall.id)
+        foot = 0.8 * board.em
+        spots = [
+            Spot(start + share * wall.length, foot, cost=0.1 * step) for step, share in enumerate(ALONG_FOOT)
+        ]
+        if not board.label(text, spots):
+            board.note(f"Wall {wall.id} runs from {start:g} to {start + wall.length:g}.")
+
+
+ALONG_FOOT = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 
 
 def draw_openings(board: Board) -> None:
@@ -114,7 +133,8 @@ def _words(board: Board, accessory: Accessory) -> str:
 def draw_corners(board: Board) -> None:
     """Draw the corners that do not lie at an end of the wall."""
     face = board.wall.face(board.side)
-    for x in (*face.internal_corners, *face.external_corners):
+    joints = [start for _, start in board.faces]
+    for x in sorted({*face.internal_corners, *face.external_corners, *joints}):
         if 0.0 < x < board.wall.length:
             at, top = board.at(x), _top_at(board, x)
             board.add("things", Line(css="corner", part="corners", points=((at, 0.0), (at, top))))

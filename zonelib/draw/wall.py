@@ -20,14 +20,18 @@ from zonelib.draw.things import (
     draw_outline,
     label_accessories,
     label_openings,
+    label_walls,
 )
+from zonelib.draw.tracks import place_on, routes_in
 from zonelib.draw.words import subtitle, title
 from zonelib.rules.finding import Finding
 from zonelib.rules.pack import Pack
 from zonelib.rules.rulebook import Rulebook
 from zonelib.site.model import Case, Route, Side, Wall
+from zonelib.site.ring import ring_of
+from zonelib.site.row import row_of
 
-__all__ = ["wall_scene"]
+__all__ = ["room_scene", "wall_scene"]
 
 EM_PX = 13.0
 """Text size at real size [CSS px]."""
@@ -37,6 +41,9 @@ NARROWEST = 46.0
 
 HEADROOM = 1.8
 """Room above the wall for labels [em]."""
+
+OVER_VOID = 3.2
+"""The same where a cable is drawn there, in the void [em]."""
 
 
 def wall_scene(
@@ -67,15 +74,34 @@ def wall_scene(
     Scene
         In millimetres, x as drawn, y upwards from the floor.
     """
-    drawn = [route for route in case.routes if route.wall == wall and (routes is None or route.id in routes)]
-    board = _board(case, case.wall(wall), face, pack, routes=drawn, show=show)
+    return _scene(case, case.wall(wall), face, pack, findings=findings, routes=routes, show=show)
+
+
+def room_scene(
+    case: Case, room: str, pack: Pack, *, findings: Sequence[Finding] = (),
+    routes: Collection[str] | None = None, show: Collection[str] = EVERY_PART,
+) -> Scene:  # fmt: skip
+    """Return the drawing of a room unfolded: the inner face of each wall, side by side.
+
+    Parameters are those of `wall_scene`, and `room` is the id of the room. A route's x is the drawing's.
+    """
+    row = row_of(ring_of(case, room))
+    return _scene(case, row, "front", pack, findings=findings, routes=routes, show=show)
+
+
+def _scene(
+    case: Case, wall: Wall, face: Side, pack: Pack, *, findings: Sequence[Finding],
+    routes: Collection[str] | None, show: Collection[str],
+) -> Scene:  # fmt: skip
+    drawn = [route for route in routes_in(case, wall) if routes is None or route.id in routes]
+    board = _board(case, wall, face, pack, routes=drawn, show=show)
     contents = contents_of(board, case, drawn, findings)
     _draw(board, contents)
     view = _frame(board, pack, drawn)
     words = description(board.wall, face, board.book, contents)
     return Scene(
-        wall=wall, face=face, length=board.wall.length, height=board.height, em=board.em, scale=board.scale,
-        view=view, title=title(board.wall, face), description=words,
+        wall=wall.id, face=face, length=board.wall.length, height=board.height, em=board.em,
+        scale=board.scale, view=view, title=title(board.wall, face), description=words,
         shapes=board.shapes, notes=tuple(board.notes),
     )  # fmt: skip
 
@@ -88,14 +114,15 @@ def _board(
     em = EM_PX * scale
     reach = _reach(wall, side, routes if "routes" in show else ())
     right = max(reach.right + 2.5 * em, reach.left + (NARROWEST - ACROSS) * em)
-    stage = Box(reach.left, reach.bottom, right, reach.top + HEADROOM * em)
+    over = any(via != "wall" for route in routes for via in route.via)
+    stage = Box(reach.left, reach.bottom, right, reach.top + (OVER_VOID if over else HEADROOM) * em)
     return Board(wall, side, Rulebook(pack, case.readings), frozenset(show), em, scale, reach, Placer(stage))
 
 
 def _reach(wall: Wall, side: Side, routes: Sequence[Route]) -> Box:
     """Return the box of wall and routes; a point far off the wall is left out of it [mm]."""
     height = max(y for _, y in wall.profile)
-    points = [point for route in routes for point in route.points]
+    points = [place_on(point, wall) for route in routes for point in route.points]
     xs = [x if side == "front" else wall.length - x for x, _ in points]
     far_x, far_y = 0.2 * wall.length, 0.2 * height
     left = max(min([0.0, *xs]), -far_x)
@@ -113,6 +140,7 @@ def _draw(board: Board, contents: Contents) -> None:
     draw_routes(board, contents)
     draw_fixings(board, contents.fixings)
     if board.shows("labels"):
+        label_walls(board)
         label_accessories(board, contents.accessories)
         label_zones(board, contents.zones, contents.routes)
         label_openings(board)

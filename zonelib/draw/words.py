@@ -8,6 +8,7 @@ from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.words import leg_words, letter, mm
 from zonelib.rules.zones import Zone
 from zonelib.site.model import Accessory, Fixing, Opening, Route, Side, Wall
+from zonelib.site.row import Row
 
 __all__ = [
     "accessory_alt",
@@ -33,14 +34,20 @@ def kind_words(kind: str) -> str:
 
 def title(wall: Wall, side: Side) -> str:
     """Return the title of a drawing."""
+    if isinstance(wall, Row):
+        return f"Room {wall.id}, unfolded"
     return f"Wall {wall.id}, {side} face"
 
 
 def subtitle(wall: Wall, routes: Sequence[Route], pack: Pack) -> str:
     """Return what the wall is made of and which cable is drawn."""
-    parts = [pack.builds[wall.build].words, f"{mm(wall.thickness)} mm thick"]
+    parts = list(dict.fromkeys(_make(one, pack) for one in (wall.walls if isinstance(wall, Row) else [wall])))
     parts += [_cable(route, several=len(routes) > 1) for route in routes]
     return " · ".join(parts)
+
+
+def _make(wall: Wall, pack: Pack) -> str:
+    return f"{pack.builds[wall.build].words} · {mm(wall.thickness)} mm thick"
 
 
 def _cable(route: Route, *, several: bool) -> str:

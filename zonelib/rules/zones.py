@@ -67,15 +67,12 @@ def zones(wall: Wall, side: Side, book: Rulebook, *, joined: Collection[str] | N
     joined : collection of str or None
         Accessories the cable is connected to; None takes every accessory.
     """
-    own = _own_zones(wall, side, book, joined)
     if side == "front" or not isinstance(wall, RoomWall) or not wall.behind:
-        return own
-    return tuple(zone for zone in _rear_zones(wall, own, book, joined) if zone.area.area > 0)
+        return _own_zones(wall, side, book, joined)
+    return tuple(zone for zone in _rear_zones(wall, book, joined) if zone.area.area > 0)
 
 
-def _rear_zones(
-    wall: RoomWall, own: tuple[Zone, ...], book: Rulebook, joined: Collection[str] | None
-) -> Iterator[Zone]:
+def _rear_zones(wall: RoomWall, book: Rulebook, joined: Collection[str] | None) -> Iterator[Zone]:
     """Yield the zones of a rear that is the front of other rooms' walls: theirs there, its own elsewhere."""
     outline = face_outline(wall)
     elsewhere: BaseGeometry = outline
@@ -86,7 +83,7 @@ def _rear_zones(
         for zone in zones(other.wall, "front", book, joined=joined):
             seen = affine_transform(zone.area, [-1, 0, 0, 1, other.at, 0])
             yield replace(zone, wall=wall.id, face="rear", area=_areas(shapely.intersection(seen, part)))
-    for zone in own:
+    for zone in _own_zones(wall.alone, "rear", book, joined):
         yield replace(zone, area=_areas(shapely.intersection(zone.area, elsewhere)))
 
 

@@ -148,7 +148,7 @@ class Sheet:
                 self.panel.show(notes=[result.note], said=result.note, score="")
                 return
             self._work.attempt(result)
-            found = pad_result(result)
+            found = pad_result(result, self.bundle.pack)
             self.pad.set_trait("result", found)
             self.pad.focus = self.panel.focus = 0
             placed = {one["n"] for one in found["stretches"]} if found else set()

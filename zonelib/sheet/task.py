@@ -4,13 +4,18 @@ from typing import Any
 
 from zonelib.draw import EVERY_PART, Scene, svg, wall_scene
 from zonelib.draw.stretches import failures, line_of
+from zonelib.draw.tracks import legs_on
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.kinds.route.answer import RouteAnswer
 from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
 from zonelib.exercise.messages import headline
+from zonelib.rules.pack import Pack
+from zonelib.rules.rulebook import Rulebook
 from zonelib.site.load import case_from_data
 from zonelib.site.model import Case, Side, Wall
+from zonelib.site.ring import ring_of
+from zonelib.site.row import row_of
 
 __all__ = ["blank_scene", "pad_result", "pad_task"]
 
@@ -73,16 +78,18 @@ def _wall(wall: Wall) -> dict[str, Any]:
     }
 
 
-def pad_result(result: Result) -> dict[str, Any] | None:
+def pad_result(result: Result, pack: Pack) -> dict[str, Any] | None:
     """Return what a check found as the pad shows it: failing stretches under their numbers."""
     if result.case is None or result.verdict is None:
         return None
     route = result.case.routes[0]
+    wall = row_of(ring_of(result.case, route.room)) if route.room else result.case.wall(route.wall or "")
+    legs = legs_on(route, wall, Rulebook(pack, result.case.readings))
     stretches = [
         {
             "n": one.n,
             "face": one.finding.where.face or route.depth_from,
-            "points": [list(point) for point in line_of(route, one.ends).coords],
+            "points": [list(point) for point in line_of(legs, one.ends).coords],
             "text": one.finding.text,
         }
         for one in failures(route, result.verdict.findings)

@@ -88,3 +88,10 @@ class RoomWall(Wall):
     room: Id
     number: int
     behind: tuple[Behind, ...] = ()
+
+    @property
+    def alone(self) -> Wall:
+        """The wall without the accessories of the rooms behind it: their strips end with their face."""
+        theirs = {one.id for other in self.behind for one in other.wall.accessories if one.face == "front"}
+        own = tuple(one for one in self.accessories if one.id not in theirs)
+        return self.model_copy(update={"accessories": own, "behind": ()})
