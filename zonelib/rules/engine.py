@@ -8,15 +8,15 @@ from zonelib.rules.chase_rules import chase_depth, chase_line
 from zonelib.rules.edge_rules import wall_edge
 from zonelib.rules.finding import Finding
 from zonelib.rules.fixing_rules import judge_fixing
-from zonelib.rules.job import Job, Journey, journey_of
+from zonelib.rules.job import Job
 from zonelib.rules.joist_rules import judge_joist
+from zonelib.rules.journey import Journey, Site
 from zonelib.rules.pack import Pack, load_pack
 from zonelib.rules.rcd_rules import metal_wall, wall_rcd
 from zonelib.rules.route_rules import depth_in_wall, route_in_void, route_joins, route_on_wall
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.run_rules import judge_run
 from zonelib.rules.stud_rules import judge_stud
-from zonelib.rules.surface import Surface
 from zonelib.rules.wall_rules import wall_line, wall_zone
 from zonelib.site.model import Case
 
@@ -99,9 +99,9 @@ def judge(case: Case, pack: Pack | None = None) -> Verdict:
 
 
 def _findings(case: Case, book: Rulebook) -> Iterator[Finding]:
-    surfaces = {wall.id: Surface(wall, book) for wall in case.walls}
+    site = Site(case, book)
     for route in case.routes:
-        journey = journey_of(route, case, surfaces, book)
+        journey = site.journey(route)
         for rule in ROUTE_RULES.values():
             yield from rule(journey)
     for joist in case.joists:
@@ -112,4 +112,4 @@ def _findings(case: Case, book: Rulebook) -> Iterator[Finding]:
     for run in case.runs:
         yield from judge_run(run, joists[run.joist], book)
     for fixing in case.fixings:
-        yield from judge_fixing(fixing, surfaces[fixing.wall].wall, book)
+        yield from judge_fixing(fixing, site.surfaces[fixing.wall].wall, book)

@@ -1,20 +1,19 @@
 """One route, prepared for the rules that judge it: as a whole, and wall by wall."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
 from zonelib.rules.finding import Finding, Place, Status
-from zonelib.rules.legs import Leg, legs_by_wall, legs_of
+from zonelib.rules.legs import Leg
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.saying import Measure, finding
 from zonelib.rules.surface import Surface
 from zonelib.rules.words import leg_words
-from zonelib.site.model import Case, Route, Side, Wall
-from zonelib.site.ring import Ring, ring_of
+from zonelib.site.model import Route, Side
 from zonelib.site.tolerance import above, below
 
-__all__ = ["SIDES", "Job", "Journey", "Stage", "journey_of"]
+__all__ = ["SIDES", "Job", "Stage"]
 
 SIDES: tuple[Side, Side] = ("front", "rear")
 
@@ -112,44 +111,3 @@ class Job(Stage):
     def wall_id(self) -> str | None:
         """The wall they lie on."""
         return self.surface.wall.id
-
-
-@dataclass(frozen=True)
-class Journey(Stage):
-    """A whole route, over one wall or several.
-
-    Attributes
-    ----------
-    jobs : tuple of Job
-        What it has on each wall.
-    row : tuple
-        Every wall it may use, each with where its left end lies in the route's x [mm].
-    """
-
-    jobs: tuple[Job, ...]
-    row: tuple[tuple[Wall, float], ...]
-
-    @property
-    def wall_id(self) -> str | None:
-        """The wall it lies on; None where it runs over several."""
-        return self.jobs[0].wall_id if len(self.jobs) == 1 else None
-
-
-def journey_of(route: Route, case: Case, surfaces: Mapping[str, Surface], book: Rulebook) -> Journey:
-    """Return a route with its legs laid on the walls they run in."""
-    if route.room is None:
-        surface = surfaces[route.wall or ""]
-        job = Job(route, book, legs_of(route, surface.wall, book), surface)
-        return Journey(route, book, job.legs, (job,), ((surface.wall, 0.0),))
-    return _round_the_room(route, ring_of(case, route.room), surfaces, book)
-
-
-def _round_the_room(route: Route, ring: Ring, surfaces: Mapping[str, Surface], book: Rulebook) -> Journey:
-    by_wall = legs_by_wall(route, ring, book) or {ring.at(route.points[0][0])[0]: ()}
-    jobs = tuple(Job(route, book, legs, surfaces[ring.walls[place].id]) for place, legs in by_wall.items())
-    every = sorted((leg for job in jobs for leg in job.legs), key=lambda leg: leg.from_mm)
-    laps = (-ring.length, 0.0, ring.length)
-    row = tuple(
-        (wall, start + lap) for lap in laps for wall, start in zip(ring.walls, ring.starts, strict=False)
-    )
-    return Journey(route, book, tuple(every), jobs, row)

@@ -10,13 +10,14 @@ from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from zonelib.rules.finding import Finding, Place
-from zonelib.rules.job import SIDES, Job, Journey
+from zonelib.rules.job import SIDES, Job
+from zonelib.rules.journey import Journey
 from zonelib.rules.legs import Leg
 from zonelib.rules.saying import Measure
 from zonelib.rules.stretches import line_of, parts_within
 from zonelib.rules.words import beside, listed, mm
-from zonelib.site.geometry import accessory_box, height_at
-from zonelib.site.model import Route, Wall
+from zonelib.site.geometry import accessory_box
+from zonelib.site.model import Route
 from zonelib.site.tolerance import TOLERANCE, above, below
 
 __all__ = ["depth_in_wall", "route_in_void", "route_joins", "route_on_wall"]
@@ -41,11 +42,9 @@ def route_joins(journey: Journey) -> Iterator[Finding]:
 def _gaps(journey: Journey) -> dict[str, float]:
     """Return how far the route stays from each accessory it joins, all walls laid in a row [mm]."""
     line, gaps = _line(journey.route), dict[str, float]()
-    for wall, start in journey.row:
-        for one in wall.accessories:
-            if one.id in journey.route.joins:
-                gap = float(shapely.distance(line, translate(accessory_box(one), start)))
-                gaps[one.id] = min(gap, gaps.get(one.id, gap))
+    for accessory, start in journey.joined:
+        gap = float(shapely.distance(line, translate(accessory_box(accessory), start)))
+        gaps[accessory.id] = min(gap, gaps.get(accessory.id, gap))
     return gaps
 
 
@@ -75,15 +74,7 @@ _EDGES = {"ceiling-void": "top", "floor-void": "foot"}
 def _from_edge(journey: Journey, point: tuple[float, float], via: str) -> float:
     """Return how far a point is from the top or foot of its wall [mm]."""
     x, y = point
-    if via == "floor-void":
-        return abs(y)
-    wall, start = min(journey.row, key=lambda placed: _beyond(x, *placed))
-    return abs(y - height_at(wall, x - start))
-
-
-def _beyond(x: float, wall: Wall, start: float) -> float:
-    """Return how far an x lies beyond the ends of a wall, 0 on it [mm]."""
-    return max(start - x, x - start - wall.length, 0.0)
+    return abs(y) if via == "floor-void" else abs(y - journey.ceiling(x))
 
 
 def route_on_wall(job: Job) -> Iterator[Finding]:

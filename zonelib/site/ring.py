@@ -12,7 +12,7 @@ from zonelib.site.plan import edges
 from zonelib.site.room import Room, RoomWall
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["Part", "Ring", "ring_of"]
+__all__ = ["Part", "Ring", "ring_of", "rings_of"]
 
 Point = tuple[float, float]
 
@@ -95,14 +95,32 @@ class Ring:
     def _crossed(self, start: float, end: float) -> list[float]:
         """Return where a leg passes a corner, as shares of its length."""
         low, high = sorted((start, end))
-        turns = range(math.floor(low / self.length), math.ceil(high / self.length) + 1)
-        corners = (turn * self.length + x for turn in turns for x in self.starts[:-1])
-        inside = [x for x in corners if low + TOLERANCE < x < high - TOLERANCE]
+        inside = self._corners(low + TOLERANCE, high - TOLERANCE)
         return sorted((x - start) / (end - start) for x in inside)
+
+    def _corners(self, low: float, high: float) -> Iterator[float]:
+        """Yield every x between two at which a wall begins, turn after turn."""
+        for turn in range(math.floor(low / self.length), math.floor(high / self.length) + 1):
+            lap = turn * self.length
+            first = bisect_right(self.starts, low - lap)
+            for x in self.starts[first:-1]:
+                if lap + x >= high:
+                    break
+                yield lap + x
+
+
+def rings_of(case: Case) -> dict[str, Ring]:
+    """Return the walls of each room of a case, in a row, by the room's id."""
+    walls: dict[str, list[RoomWall]] = {room.id: [] for room in case.rooms}
+    for wall in case.walls:
+        if isinstance(wall, RoomWall):
+            walls[wall.room].append(wall)
+    return {
+        room.id: Ring(room, tuple(sorted(walls[room.id], key=lambda wall: wall.number)))
+        for room in case.rooms
+    }
 
 
 def ring_of(case: Case, room: str) -> Ring:
-    """Return the walls of a room of a case, in a row."""
-    found = next(one for one in case.rooms if one.id == room)
-    walls = [wall for wall in case.walls if isinstance(wall, RoomWall) and wall.room == room]
-    return Ring(found, tuple(sorted(walls, key=lambda wall: wall.number)))
+    """Return the walls of one room of a case, in a row."""
+    return rings_of(case)[room]
