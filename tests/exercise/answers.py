@@ -1,8 +1,11 @@
 """The bank's exercises frozen once, their model answers, and answers marked as they are read from a file."""
 
 import json
+import math
 from functools import cache
 from typing import Any
+
+import pytest
 
 from zonelib.exercise import (
     AnswerRecord,
@@ -53,6 +56,17 @@ def record(name: str, answer: Any, **changes: Any) -> AnswerRecord:
 
 def marked(name: str, answer: Any, **changes: Any) -> Result:
     return mark(bundle(name), record(name, answer, **changes))
+
+
+def check_promises(result: Result) -> None:
+    """Hold a finite mark within its bounds, reasons, and full marks exactly when every criterion is met."""
+    assert math.isfinite(result.score)
+    assert 0.0 <= result.score <= result.points
+    assert result.score == pytest.approx(sum(one.gained for one in result.criteria))
+    assert all(0.0 <= one.gained <= one.marks and one.reason for one in result.criteria)
+    assert all(one.met == (one.gained == one.marks) for one in result.criteria)
+    assert (result.score == result.points) == all(one.met for one in result.criteria)
+    assert result.status == "marked" or result.score == 0.0
 
 
 def scores(result: Result) -> dict[str, float]:

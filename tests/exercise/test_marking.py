@@ -1,7 +1,6 @@
 """Marks hang on what was built, not on how it was drawn, and are never given by accident."""
 
 import json
-import math
 from itertools import pairwise
 from typing import Any
 
@@ -9,8 +8,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.exercise.answers import EASY, HARD, Answer, bundle, exercise, marked, model, names_of, scores
-from zonelib.exercise import Result, mark, read_record
+from tests.exercise.answers import (
+    EASY,
+    HARD,
+    Answer,
+    bundle,
+    check_promises,
+    exercise,
+    marked,
+    model,
+    names_of,
+    scores,
+)
+from zonelib.exercise import mark, read_record
 
 NAMES = names_of("route")
 few = settings(max_examples=25)
@@ -33,16 +43,6 @@ answers = st.fixed_dictionaries(
 )
 
 
-def keeps_its_promises(result: Result) -> None:
-    assert math.isfinite(result.score)
-    assert 0.0 <= result.score <= result.points
-    assert result.score == pytest.approx(sum(one.gained for one in result.criteria))
-    assert all(0.0 <= one.gained <= one.marks and one.reason for one in result.criteria)
-    assert all(one.met == (one.gained == one.marks) for one in result.criteria)
-    assert (result.score == result.points) == all(one.met for one in result.criteria)
-    assert result.status == "marked" or result.score == 0.0
-
-
 @few
 @given(anything)
 def test_no_answer_whatever_makes_marking_stumble(answer: Any) -> None:
@@ -51,15 +51,15 @@ def test_no_answer_whatever_makes_marking_stumble(answer: Any) -> None:
             {"answer": {"points": answer, "depth": answer, "protection": answer, "rcd": answer}}
         )
         inner = json.loads(text)["answer"]
-        keeps_its_promises(marked(name, inner))
+        check_promises(marked(name, inner))
         if isinstance(answer, dict):
-            keeps_its_promises(marked(name, answer))
+            check_promises(marked(name, answer))
 
 
 @few
 @given(st.sampled_from(NAMES), answers)
 def test_no_route_whatever_makes_marking_stumble(name: str, answer: Answer) -> None:
-    keeps_its_promises(marked(name, answer))
+    check_promises(marked(name, answer))
 
 
 @few
@@ -70,7 +70,7 @@ def test_a_model_answer_bent_out_of_shape_keeps_within_the_marks(
     answer = model(name)
     for at, x, y in bends:
         answer["points"][at % len(answer["points"])] = [x, y]
-    keeps_its_promises(marked(name, answer))
+    check_promises(marked(name, answer))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -79,7 +79,7 @@ def test_full_marks_exactly_when_every_criterion_is_met(name: str) -> None:
     assert full.score == full.points
     for wrong in exercise(name).wrong:
         result = marked(name, wrong["answer"])
-        keeps_its_promises(result)
+        check_promises(result)
         assert result.score < result.points
 
 

@@ -66,7 +66,7 @@ LOOK = {
     "strayed-hatch": Style(stroke=PLUM, width=0.06, forced="Highlight"),
     "item": Style(stroke=INK, width=0.14),
     "cut": Style(fill=PAPER, stroke=INK, width=0.13, forced="Canvas"),
-    "cut-fails": Style(fill=PAPER, stroke=PLUM, width=0.18, dash=(0.4, 0.2), forced="Highlight"),
+    "cut-fails": Style(fill=PAPER, stroke=PLUM, width=0.15, dash=(0.18, 0.1), forced="Highlight"),
     "point": Style(fill=PAPER, stroke=INK, width=0.13, forced="Canvas"),
     "number": Style(fill=PLUM, stroke=PAPER, width=0.06, forced="Highlight"),
     "number-whole": Style(fill=PAPER, stroke=PLUM, width=0.16, forced="Canvas"),
