@@ -64,7 +64,7 @@ def _reason(reason: Any, path: str) -> Iterator[Fault]:
 
 def _policy(data: dict[str, Any], zones: Any) -> Iterator[Fault]:
     policy = _table(data, "walls").get("policy")
-    if policy in {"zone-only", "zone-and-rcd-or-covering"} and zones == []:
+    if policy in ("zone-only", "zone-and-rcd-or-covering") and zones == []:
         yield Fault("zones", "an empty list", f"at least one zone, since the policy is {policy}")
     builds = [build for build in _table(data, "builds").values() if isinstance(build, Mapping)]
     if policy == "edge-clearance-only" and builds and not any("framed" in build for build in builds):

@@ -54,8 +54,9 @@ def _twice(data: dict[str, Any]) -> Iterator[Fault]:
 def _unknown_places(data: dict[str, Any]) -> Iterator[Fault]:
     known = {"wall": [*ids(entries(data, "walls")), *wall_ids(data)], "room": ids(entries(data, "rooms"))}
     for position, route in entries(data, "routes"):
-        if ("wall" in route) == ("room" in route):
-            found = "both wall and room" if "wall" in route else "neither wall nor room"
+        named = [key for key in ("wall", "room") if route.get(key) is not None]
+        if len(named) != 1:
+            found = "both wall and room" if named else "neither wall nor room"
             yield Fault(key_path(data, ("routes", position)), found, "one of wall and room")
     for group, key in (("routes", "wall"), ("routes", "room"), ("fixings", "wall")):
         for position, entry in entries(data, group):

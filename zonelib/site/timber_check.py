@@ -57,14 +57,14 @@ _HEIGHTS = ("below_top", "above_bottom")
 
 def _height(path: str, run: dict[str, Any]) -> Iterator[Fault]:
     """Yield a height that is missing at the side of a joist, given twice, or given elsewhere."""
-    given = [key for key in _HEIGHTS if key in run]
-    if run.get("place", "side") == "side":
+    given, place = [key for key in _HEIGHTS if run.get(key) is not None], run.get("place", "side")
+    if place == "side":
         if len(given) != 1:
             found = "both below_top and above_bottom" if given else "neither below_top nor above_bottom"
             yield Fault(path, found, "one of below_top and above_bottom, for a cable at the joist's side")
-    elif run.get("place") in {"over", "under", "on-ceiling"}:
+    elif isinstance(place, str) and place in {"over", "under", "on-ceiling"}:
         for key in given:
-            yield Fault(f"{path}.{key}", f'a height with place "{run["place"]}"', 'only with place "side"')
+            yield Fault(f"{path}.{key}", f'a height with place "{place}"', 'only with place "side"')
 
 
 def _void(path: str, run: dict[str, Any]) -> Iterator[Fault]:
