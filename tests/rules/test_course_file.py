@@ -1,6 +1,7 @@
 """The course file: readings chosen once, and a sign-off that counts only for what was signed."""
 
 import json
+import re
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -202,6 +203,14 @@ def test_every_fault_is_told_at_once(tmp_path: Path) -> None:
 def test_what_is_no_list_of_packs_is_told_without_a_traceback(tmp_path: Path, packs: Any) -> None:
     with pytest.raises(FileFault, match="packs"):
         read_course(written(tmp_path, "course.json", {"schema": 1, "packs": packs}))
+
+
+def test_the_example_of_the_readme_can_be_read(tmp_path: Path) -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    (example,) = re.findall(r"```toml\n(.+?)```", readme, re.DOTALL)
+    found = read_course(toml(tmp_path, example))
+    assert found.signed(UK).stated_edition.endswith("by the course leader on 14 September 2026")
+    assert found.chosen(UK, {})["readings"] == {"blank_plates": "no"}
 
 
 def test_the_course_file_meets_the_published_schema() -> None:

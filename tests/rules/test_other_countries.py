@@ -110,6 +110,20 @@ def test_a_slanting_run_is_refused_even_within_a_zone() -> None:
     assert judge(case("de", [[400, 200], [1000, 400]], depth=100)).passed
 
 
+# The level zone ends at 2250, 150 below the ceiling; half a drill of 5 and half a 20 mm cable make 12.5.
+@pytest.mark.outside("fixing", source="two-way caution with the zones of DIN 18015-3", grade="D", pack="de")
+@pytest.mark.parametrize(
+    ("y", "penetration", "status"),
+    [(2262.4, 59.9, "fail"), (2262.6, 59.9, "pass"), (2262.6, 60, "caution"), (2100, 20, "fail")],
+)
+def test_who_drills_keeps_clear_of_the_zones_there_too(y: float, penetration: float, status: str) -> None:
+    fixing = {"id": "F1", "wall": "W1", "face": "front", "x": 2200, "y": y, "diameter": 5}
+    stated = case("de", [[0, 300], [10, 300]]).model_dump(mode="json", by_alias=True, exclude_unset=True)
+    data = {**stated, "fixings": [{**fixing, "penetration": penetration}]}
+    one = case_from_data(data, load_pack("de").vocabulary)
+    assert judge(one).findings[-1].status == status
+
+
 # FACTS 6: an RCD alone passes there and fails in the UK.
 @ANZ
 @pytest.mark.parametrize(

@@ -150,7 +150,7 @@ DOES_NOT = ["none", "plastic-capping", "plastic-conduit", "steel-capping", "unea
 COVERED = ("wall-zone", "wall-rcd", "metal-wall")
 COVERINGS = [
     *(pytest.param(name, marks=stated(".204 Q", *COVERED)) for name in COUNTS[:-1]),
-    pytest.param("steel-plate", marks=stated("rule of thumb of 3 mm for .204(iv) C", *COVERED)),
+    pytest.param("steel-plate", marks=stated("rule of thumb for 522.6.204(iv) C", *COVERED)),
     *(pytest.param(name, marks=stated(".204 P", *COVERED)) for name in DOES_NOT),
 ]
 
@@ -187,7 +187,7 @@ def test_the_standards_of_a_covering_are_those_the_clause_lists(protection: str,
     assert set(UK.protections[protection].standards) == standards
 
 
-@pytest.mark.outside(*COVERED, source="rule of thumb: the clause gives no thickness", grade="C")
+@pytest.mark.outside(*COVERED, source="rule of thumb: 522.6.204 gives no thickness", grade="C")
 def test_a_plate_is_told_to_be_3_mm() -> None:
     assert "3 mm or more" in UK.protections["steel-plate"].words
 

@@ -20,7 +20,7 @@ def passes(points: Any, depth: float, build: str, *, rcd: bool, covered: bool = 
     return judged(one_route(points, protection=covering, **changes)).passed
 
 
-@pytest.mark.outside(*WALL, source="decision table: .204 at any depth", grade="D")
+@pytest.mark.outside(*WALL, source="decision table: 522.6.204 at any depth", grade="D")
 @pytest.mark.parametrize("points", [IN_ZONE, OUTSIDE])
 @pytest.mark.parametrize("build", BUILDS)
 @pytest.mark.parametrize("rcd", [True, False])

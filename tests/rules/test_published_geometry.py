@@ -47,6 +47,26 @@ def test_a_route_stays_on_its_wall_and_out_of_openings(points: Any, status: str,
     assert finding.measured == pytest.approx(off, abs=0.01)
 
 
+@pytest.mark.outside("route-in-void", source=BY_HAND, grade="D")
+@pytest.mark.parametrize(
+    ("void", "edge", "turn", "status", "off"),
+    [
+        ("ceiling-void", 2400, 2400, "pass", 0),
+        ("ceiling-void", 2400, 2399, "fail", 1),
+        ("ceiling-void", 2400, 450, "fail", 1950),
+        ("floor-void", 0, 0, "pass", 0),
+        ("floor-void", 0, 0.1, "fail", 0.1),
+    ],
+)
+def test_a_route_enters_a_void_at_the_edge_of_the_wall(
+    void: str, edge: float, turn: float, status: str, off: float
+) -> None:
+    points = [(1200, 450), (1200, turn), (2400, edge)]
+    finding = found(judged(one_route(points, via=["wall", void])), "route-in-void")
+    assert finding.status == status
+    assert finding.measured == pytest.approx(off, abs=0.01)
+
+
 @pytest.mark.outside("depth-in-wall", source=BY_HAND, grade="D")
 @pytest.mark.parametrize(
     ("depth", "changes", "status"),
