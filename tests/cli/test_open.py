@@ -1,6 +1,8 @@
 """`zonelib open`: what it starts, and what it says where it cannot."""
 
 import json
+import os
+import signal
 import subprocess
 from pathlib import Path
 from typing import Any
@@ -75,6 +77,34 @@ def test_without_jupyterlab_it_says_what_to_install(tmp_path: Path, monkeypatch:
     result = run(tmp_path)
     assert result.exit_code == 1
     assert 'pip install "zonelib[workbook]"' in result.output
+
+
+@pytest.mark.parametrize("ending", opening.ENDINGS)
+def test_however_it_is_ended_the_server_ends_with_it(
+    ending: signal.Signals, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A JupyterLab that lives on would hold the port, and nobody would know of it."""
+    ended: list[str] = []
+
+    class Server:
+        def __init__(self, _command: list[str], *, env: dict[str, str]) -> None:
+            self.env = env
+
+        def wait(self) -> int:
+            if not ended:
+                os.kill(os.getpid(), ending)
+            return 0
+
+        def terminate(self) -> None:
+            ended.append("terminated")
+
+    before = signal.getsignal(ending)
+    monkeypatch.setattr(subprocess, "Popen", Server)
+    monkeypatch.setattr(opening, "_answers", lambda _server, _port: True)
+    result = run(tmp_path)
+    assert ended == ["terminated"]
+    assert result.output.endswith("Stopped. Everything you drew is saved.\n")
+    assert signal.getsignal(ending) is before
 
 
 def test_a_port_that_is_taken_is_passed_over() -> None:

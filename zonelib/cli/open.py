@@ -2,12 +2,16 @@
 
 import importlib.util
 import os
+import signal
 import socket
 import subprocess
 import sys
 import time
 import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from types import FrameType
 
 import click
 
@@ -36,6 +40,7 @@ QUIET = (
 """Nothing is asked of the network, no news are offered, and only what stops the server is printed."""
 
 FIRST = ("README.ipynb", "README.md")
+ENDINGS = tuple(getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name))
 PATIENCE = 60.0  # seconds; a slow disk may need many
 
 
@@ -92,17 +97,33 @@ def _serve(place: Path, port: int, *, browser: bool) -> int:
         part for part in (place.relative_to(root).as_posix().strip("."), _first_page(place)) if part
     )
     address = f"http://127.0.0.1:{port}/lab/tree/{page}?token={token}"
+    with _every_ending_as_ctrl_c():
+        try:
+            if _answers(server, port):
+                click.echo(STARTED.format(address=address))
+                if browser:
+                    click.launch(address)
+            return server.wait()
+        except KeyboardInterrupt:
+            server.terminate()
+            server.wait()
+            click.echo("Stopped. Everything you drew is saved.")
+            return 0
+
+
+@contextmanager
+def _every_ending_as_ctrl_c() -> Iterator[None]:
+    """Take a closed window or a signal as Ctrl and C, so that the server never lives on alone."""
+    before = {one: signal.signal(one, _as_ctrl_c) for one in ENDINGS}
     try:
-        if _answers(server, port):
-            click.echo(STARTED.format(address=address))
-            if browser:
-                click.launch(address)
-        return server.wait()
-    except KeyboardInterrupt:
-        server.terminate()
-        server.wait()
-        click.echo("Stopped. Everything you drew is saved.")
-        return 0
+        yield
+    finally:
+        for one, handler in before.items():
+            signal.signal(one, handler)
+
+
+def _as_ctrl_c(_number: int, _frame: FrameType | None) -> None:
+    raise KeyboardInterrupt
 
 
 def _config_path() -> str:
