@@ -26,9 +26,11 @@ def as_asked(case: Case, task: CableTask, pack: Pack, *, show: Collection[str]) 
     return _scene(case, task, pack, show=show)
 
 
-def as_given(scene: Scene) -> Scene:
-    """Return a drawing whose cables carry no verdict: ink, not the colour of what meets the rules."""
-    shapes = (replace(one, css="item") if one.css in JUDGED else one for one in scene.shapes)
+def as_given(scene: Scene, *, but: Collection[str] = ()) -> Scene:
+    """Return a drawing with cables in ink, not in the colour of what meets the rules, `but` for some."""
+    shapes = (
+        replace(one, css="item") if one.css in JUDGED and one.name not in but else one for one in scene.shapes
+    )
     return replace(scene, shapes=tuple(shapes))
 
 
