@@ -60,6 +60,27 @@ def test_upright_zones_lie_100_to_300_from_corner_window_and_lock_side() -> None
     assert spans(pieces("beside", "O1"), 0) == [(2700, 2900), (3700, 3900)]
 
 
+# a cable 10 wide on a wall without obstacles but those named: the last place within a zone, and 0.1 beyond it
+LEVELS = [(155, -0.1), (445, 0.1), (1005, -0.1), (1295, 0.1), (1955, -0.1), (2245, 0.1)]
+UPRIGHTS = [(105, -0.1), (295, 0.1), (1205, -0.1), (1395, 0.1), (2705, -0.1), (2895, 0.1), (3705, -0.1),
+            (3895, 0.1)]  # fmt: skip
+
+
+@DIN
+@pytest.mark.parametrize(("y", "beyond"), LEVELS)
+def test_the_edges_of_the_level_zones(y: float, beyond: float) -> None:
+    bare = {"openings": [], "accessories": [], "front": {"internal_corners": [], "worktop": True}}
+    assert judge(case("de", [[0, y], [4500, y]], wall=bare)).passed
+    assert not judge(case("de", [[0, y + beyond], [4500, y + beyond]], wall=bare)).passed
+
+
+@DIN
+@pytest.mark.parametrize(("x", "beyond"), UPRIGHTS)
+def test_the_edges_of_the_upright_zones(x: float, beyond: float) -> None:
+    assert judge(case("de", [[x, 500], [x, 1900]])).passed
+    assert not judge(case("de", [[x + beyond, 500], [x + beyond, 1900]])).passed
+
+
 @DIN
 @pytest.mark.parametrize(
     ("lock_side", "expected"),
@@ -131,8 +152,11 @@ def test_who_drills_keeps_clear_of_the_zones_there_too(y: float, penetration: fl
     [
         ({}, False),
         ({"rcd": {"ma": 30}}, True),
+        ({"rcd": {"ma": 30.1}}, False),
         ({"rcd": {"ma": 100}}, False),
         ({"protection": "armoured-cable"}, True),
+        ({"protection": "earthed-steel-conduit"}, True),
+        ({"protection": "steel-plate"}, True),
         ({"protection": "plastic-conduit"}, False),
         ({"depth": 50}, False),
         ({"depth": 50.1}, True),

@@ -16,6 +16,7 @@ FAR = [(2000, 300), (2000, 2000)]
 CORNERS = {"internal_corners": [0, 2000], "external_corners": [3600]}
 LIGHT = accessory("L1", 3000, 1200, kind="switch", width=86)
 THIN = {"thickness": 100, "accessories": [accessory("S1", 1200, 450, locatable_from_reverse=True)]}
+HIDDEN = {"thickness": 100, "accessories": [accessory("S1", 1200, 450, locatable_from_reverse=False)]}
 UNKNOWN = {"thickness": 100, "accessories": [accessory("S1", 1200, 450)]}
 REAR = {"depth_from": "rear"}
 DOOR = [opening("D1", 2000, 0, 800, 2000, kind="door")]
@@ -62,6 +63,7 @@ ROWS: list[Row] = [
     ("on the other face of a thick wall", UP, REAR, {"zone": "fail"}, ".202(i) Q"),
     ("100 thick and locatable", UP, {**THIN, **REAR}, {"zone": "pass"}, ".202(i) Q"),
     ("100.1 thick", UP, {**THIN, **REAR, "thickness": 100.1}, {"zone": "fail"}, ".202(i) Q"),
+    ("100 thick, not locatable", UP, {**HIDDEN, **REAR}, {"zone": "fail"}, ".202(i) Q"),
     ("100 thick, nobody knows whether locatable", UP, {**UNKNOWN, **REAR}, {"zone": "fail"}, ".202(i) Q"),
     ("shallow, in the zone, RCD", UP, {}, {"zone": "pass", "rcd": "pass"}, ".202 P"),
     ("shallow, in the zone, no RCD", UP, {"rcd": None}, {"zone": "pass", "rcd": "fail"}, ".202 P"),

@@ -14,17 +14,26 @@ FLAT = {
     1.0: (7.8, 4.25), 1.5: (8.2, 5.0), 2.5: (10.3, 6.0), 4.0: (11.9, 6.25), 6.0: (13.5, 7.0),
     10.0: (17.1, 10.0), 16.0: (19.4, 10.0),
 }  # fmt: skip
+# Where a length is to be worked out in the head, the cable has a width that is easy to halve.
+BY_HEAD = {"number": {(10.0, 6.0)}}
 PLATES = {(86, 86), (146, 86)}
 PLATED = {"socket", "switch", "fused-connection", "data-outlet", "blank-plate"}
+# England, new dwellings: lowest and highest above the floor [mm].
+HEIGHTS = {"socket": (450, 1200), "switch": (450, 1200), "consumer-unit": (1350, 1450)}
 
 
 def files() -> list[Any]:
     found = [path for folder in FOLDERS for path in sorted((ROOT / folder).glob("*.toml"))]
-    return [pytest.param(path, id=path.name) for path in found]
+    return [pytest.param(path, id=path.name) for path in found if british(read(path))]
 
 
-def tables(data: Any, key: str) -> list[dict[str, Any]]:
-    """Return every table that stands under a key, at any depth."""
+def british(data: dict[str, Any]) -> bool:
+    case = data.get("case", data)
+    return not isinstance(case, dict) or case["pack"] == "uk"
+
+
+def tables(data: Any, key: str) -> list[Any]:
+    """Return everything that stands under a key, at any depth."""
     if isinstance(data, list):
         return [one for item in data for one in tables(item, key)]
     if not isinstance(data, dict):
@@ -46,8 +55,11 @@ def test_there_are_walls_to_look_at() -> None:
 @pytest.mark.outside(source="one published list of flat cables", grade="P")
 @pytest.mark.parametrize("path", files())
 def test_a_flat_cable_is_one_of_the_published_list(path: Path) -> None:
-    flat = {(c["width"], c["thickness"]) for c in tables(read(path), "cable") if c["width"] != c["thickness"]}
-    assert flat <= set(FLAT.values())
+    stated = tables(read(path), "cable")
+    whole = {(one["width"], one["thickness"]) for one in stated if isinstance(one, dict)}
+    allowed = {*FLAT.values(), *BY_HEAD.get(read(path).get("kind", ""), ())}
+    assert {size for size in whole if size[0] != size[1]} <= allowed
+    assert {one for one in stated if not isinstance(one, dict)} <= {width for width, _ in FLAT.values()}
 
 
 @pytest.mark.outside(source="plates of one and two gang", grade="M")
@@ -59,6 +71,10 @@ def test_a_plate_is_of_one_or_two_gang(path: Path) -> None:
 
 @pytest.mark.outside(source="Approved Document M vol. 1, 1.18", grade="P")
 @pytest.mark.parametrize("path", files())
-def test_switches_and_sockets_stand_450_to_1200_mm_above_the_floor(path: Path) -> None:
-    stated = [one for one in tables(read(path), "accessories") if one["kind"] in {"socket", "switch"}]
-    assert [one["id"] for one in stated if not 450 <= one["y"] <= 1200] == []
+def test_what_is_handled_stands_at_the_heights_of_new_dwellings(path: Path) -> None:
+    stated = [one for one in tables(read(path), "accessories") if one["kind"] in HEIGHTS]
+    assert [one["id"] for one in stated if not within(one["y"], HEIGHTS[one["kind"]])] == []
+
+
+def within(height: float, span: tuple[float, float]) -> bool:
+    return span[0] <= height <= span[1]
