@@ -36,7 +36,7 @@ class Mark:
     css : str
         Its class.
     shape : geometry
-        Area, line or point, in the front view [mm].
+        Area or line, in the front view; points are places where its number may stand, best first [mm].
     alt : str
         Its text alternative.
     n : int or None
@@ -157,6 +157,9 @@ def _free(shape: BaseGeometry, size: tuple[float, float], taken: Sequence[Box]) 
 
 
 def _spots(shape: BaseGeometry) -> Iterator[Point]:
+    if isinstance(shape, shapely.MultiPoint):
+        yield from _points(shape)
+        return
     largest = max(shapely.get_parts(shape), key=lambda part: (part.area, part.length))
     middle = largest.representative_point()
     left, bottom, right, top = largest.bounds
