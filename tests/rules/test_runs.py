@@ -3,6 +3,8 @@
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.rules.timber import judged_by, run, the
 
@@ -143,6 +145,29 @@ def test_a_run_lies_along_its_joist(changes: Any, status: str, measured: float) 
     finding = the(judged_by("uk", run(**changes)), "run-on-joist")
     assert (finding.status, finding.clause) == (status, "")
     assert finding.measured == pytest.approx(measured)
+
+
+MIRRORED = {"floor": "ceiling", "ceiling": "floor", "over": "under", "under": "over",
+            "below_top": "above_bottom", "above_bottom": "below_top"}  # fmt: skip
+
+
+@settings(max_examples=80, deadline=None)
+@given(
+    pack=st.sampled_from(["uk", "us"]),
+    where=st.sampled_from(["below_top", "above_bottom", "over", "under"]),
+    away=st.floats(-20, 220),
+    void=st.sampled_from(["both", "floor", "ceiling"]),
+    protection=st.sampled_from(["none", "plastic-conduit", "steel-plate"]),
+)
+def test_a_joist_turned_upside_down_changes_no_status(
+    *, pack: str, where: str, away: float, void: str, protection: str
+) -> None:
+    def statuses(where: str, void: str) -> list[str]:
+        place = {"place": where} if where in {"over", "under"} else {where: away}
+        findings = judged_by(pack, run(**place, void=void, protection=protection)).findings
+        return [one.status for one in findings]
+
+    assert statuses(where, void) == statuses(MIRRORED[where], MIRRORED.get(void, void))
 
 
 def test_every_finding_names_the_joist_and_the_stretch() -> None:

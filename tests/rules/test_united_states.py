@@ -141,6 +141,13 @@ def test_cover_in_a_joist(changes: Any, status: str) -> None:
     assert of("joist-cover", **changes) == status
 
 
+@pytest.mark.outside("joist-cover", "stud-cover", source="NEC 300.4(A)(1)", grade="Q", pack="us")
+def test_the_plate_is_told_to_be_1_6_mm() -> None:
+    plate = US.protections["steel-plate"]
+    assert plate.counts
+    assert plate.words == "a steel plate of 1.6 mm or more"
+
+
 @pytest.mark.outside(
     "joist-hole-position", "joist-hole-centre", "joist-kind", source="IRC R502.8.1", grade="Q", pack="us"
 )
