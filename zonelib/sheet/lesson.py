@@ -7,6 +7,7 @@ from typing import Any
 from ipywidgets import HTML, IntSlider, Layout, VBox
 
 from zonelib.draw import EVERY_PART, Scene, svg, wall_scene
+from zonelib.rules.course import course_for
 from zonelib.rules.engine import Verdict, judge
 from zonelib.rules.load import case_and_pack
 from zonelib.rules.pack import Citation, Pack, load_pack
@@ -95,9 +96,18 @@ def try_depth(file: str, route: str, *, deepest: int = 80) -> None:
 
 def clauses(*names: str, pack: str = "uk") -> None:
     """Show clauses with what they are about, in our own words, and how each was checked."""
-    rules = load_pack(pack)
+    rules = _rules(pack)
     rows = [_clause(rules.citations[name]) for name in names]
     _say("\n".join([*rows, "", f"Edition: {rules.stated_edition}."]))
+
+
+def _rules(name: str) -> Pack:
+    """Return a pack, signed off where the course of the notebook's folder says so."""
+    try:
+        course, pack = course_for(notebook_folder()), load_pack(name)
+    except FileFault as fault:
+        raise plainly(fault) from fault
+    return course.signed(pack) if course else pack
 
 
 def _clause(citation: Citation) -> str:
