@@ -89,6 +89,7 @@ def test_the_caps_of_the_table_never_govern_up_to_250() -> None:
     # FACTS 2: caps of 65 and 35 mm (T) lie above a quarter and an eighth of the deepest joist (D).
     limits = UK.joists
     assert limits is not None
+    assert limits.deepest is not None
     assert limits.hole.diameter * limits.deepest < 65
     assert limits.notch.depth * limits.deepest < 35
 
