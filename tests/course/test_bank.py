@@ -66,15 +66,17 @@ def test_its_question_says_what_may_be_chosen(name: str) -> None:
     question = exercise(name).question
     assert "**Given:**" in question
     chosen = question.split("**You choose:**")[1]
-    words = {"depth": "depth", "protection": "covering", "rcd": "RCD"}
+    words = {"depth": "depth", "protection": "covering", "rcd": "RCD", "via": "void"}
     opened = {part for part, word in words.items() if word in chosen}
     assert opened == set(exercise(name).task_as(RouteTask).open)
 
 
 @pytest.mark.parametrize("name", ROUTES)
 def test_its_question_names_everything_on_the_wall(name: str) -> None:
-    (wall,) = exercise(name).case["walls"]
-    there = [one["id"] for kind in ("openings", "accessories") for one in wall.get(kind, [])]
+    case = exercise(name).case
+    walls = [*case.get("walls", []), *(wall for room in case.get("rooms", []) for wall in room["walls"])]
+    kinds = ("openings", "accessories")
+    there = [one["id"] for wall in walls for kind in kinds for one in wall.get(kind, [])]
     told = [one for one in there if one in exercise(name).question]
     assert told == there
 

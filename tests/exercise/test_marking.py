@@ -84,11 +84,13 @@ def test_full_marks_exactly_when_every_criterion_is_met(name: str) -> None:
 
 
 def with_points_between(answer: Answer) -> Answer:
-    """Draw each leg in three pieces."""
-    points, legs = [answer["points"][0]], len(answer["points"]) - 1
-    for (x0, y0), (x1, y1) in pairwise(answer["points"]):
-        points += [[x0 + (x1 - x0) * share, y0 + (y1 - y0) * share] for share in (1 / 3, 2 / 3)] + [[x1, y1]]
-    return {**answer, "points": points, **each_leg(answer, [leg // 3 for leg in range(3 * legs)])}
+    """Draw each leg in a wall in three pieces; in a void a point on the way would be another way."""
+    points, legs = [answer["points"][0]], list[int]()
+    for leg, ((x0, y0), (x1, y1)) in enumerate(pairwise(answer["points"])):
+        shares = (1 / 3, 2 / 3, 1) if answer.get("via", {leg: "wall"})[leg] == "wall" else (1,)
+        points += [[x0 + (x1 - x0) * share, y0 + (y1 - y0) * share] for share in shares]
+        legs += [leg] * len(shares)
+    return {**answer, "points": points, **each_leg(answer, legs)}
 
 
 def backwards(answer: Answer) -> Answer:
@@ -111,8 +113,11 @@ def with_whole_numbers_as_floats(answer: Answer) -> Answer:
     return {**answer, "points": [[float(x), float(y)] for x, y in answer["points"]]}
 
 
+PER_LEG = ("depth", "protection", "via")
+
+
 def each_leg(answer: Answer, legs: list[int]) -> Answer:
-    return {key: [answer[key][leg] for leg in legs] for key in ("depth", "protection") if key in answer}
+    return {key: [answer[key][leg] for leg in legs] for key in PER_LEG if key in answer}
 
 
 def with_a_point_at_the_zone_s_edge(answer: Answer) -> Answer:

@@ -1,4 +1,4 @@
-"""What a number is marked for: all marks within the tolerance, half within the wider limit, if there is one."""
+"""What a number is marked for: all marks within the tolerance, half within a wider limit if one is set."""
 
 from zonelib.exercise.model import CriterionRule
 
