@@ -21,7 +21,7 @@ def answer_of(record: AnswerRecord, bundle: Bundle) -> dict[str, Any]:
     """Return a saved answer as the pad holds it; what it leaves out is as given."""
     saved = read_answer(record, bundle.kind)
     held = saved.model_dump(mode="json")
-    left = {name: LEFT for name in ("depth", "protection") if held[name] is None}
+    left = {name: LEFT for name in ("depth", "protection", "via") if held[name] is None}
     return answer_with(bundle, {}, **{**held, **left})
 
 
@@ -33,6 +33,7 @@ def answer_with(
     depth: Any = LEFT,
     protection: Any = LEFT,
     rcd: Any = LEFT,
+    via: Any = LEFT,
 ) -> dict[str, Any]:
     """Return an answer with some parts set anew.
 
@@ -48,16 +49,20 @@ def answer_with(
         One value for all legs, or one per leg; depth in [mm].
     rcd : dict or None, optional
         ``ma`` [mA], ``at``, ``delayed``; None for no RCD.
+    via : optional
+        ``wall`` or a void, one value for all legs or one per leg; held only where the exercise opens it.
     """
     given = bundle.exercise.task_as(RouteTask)
     placed = [list(point) for point in (before.get("points", []) if points is LEFT else points)]
     legs = max(len(placed) - 1, 0)
     ours = given.rcd.model_dump() if given.rcd else None
+    ways = {"via": _per_leg(via, before.get("via"), "wall", legs=legs)} if "via" in given.open else {}
     return {
         "points": placed,
         "depth": _per_leg(depth, before.get("depth"), given.depth, legs=legs),
         "protection": _per_leg(protection, before.get("protection"), given.protection, legs=legs),
         "rcd": before.get("rcd", ours) if rcd is LEFT else ({**RCD, **rcd} if isinstance(rcd, dict) else rcd),
+        **ways,
     }
 
 
