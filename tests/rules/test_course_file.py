@@ -129,6 +129,20 @@ def test_a_sign_off_of_other_rules_does_not_count_and_says_so(
     assert "checked against the book" not in edition
 
 
+def test_a_reading_that_another_file_of_the_pack_lacks_is_left_out(tmp_path: Path) -> None:
+    found = read_course(
+        toml(tmp_path, ENTRY.replace("borrow_zones", 'sloping_top = "vertical", borrow_zones'))
+    )
+    fewer = UK.model_copy(update={"readings": {"sloping_top": UK.readings["sloping_top"]}})
+    assert found.chosen(fewer, {}) == {"readings": {"sloping_top": "vertical"}}
+
+
+def test_readings_that_are_no_table_are_left_for_the_case_to_refuse(tmp_path: Path) -> None:
+    toml(tmp_path, ENTRY)
+    with pytest.raises(FileFault, match='readings: found "all"; allowed: a table'):
+        case_and_pack(case(tmp_path, readings="all"))
+
+
 def test_a_pack_by_its_path_is_signed_off_as_well(tmp_path: Path) -> None:
     changes = {"id": "ours", "edition": "BS 7671:2018+A4:2026"}
     altered(tmp_path, **changes)

@@ -59,11 +59,17 @@ class Course:
     entries: Mapping[str, Entry]
 
     def chosen(self, pack: Pack, data: dict[str, Any]) -> dict[str, Any]:
-        """Return a case's data with the course's readings wherever the case sets none."""
+        """Return a case's data with the course's readings wherever the case sets none.
+
+        A reading that this file of the pack does not know is left out: the course was read with another.
+        """
         entry, stated = self.entries.get(pack.id), data.get("readings", {})
-        if entry is None or not entry.readings or not isinstance(stated, dict):
+        known = pack.vocabulary.readings
+        chosen = entry.readings if entry else {}
+        beneath = {name: value for name, value in chosen.items() if value in known.get(name, ())}
+        if not beneath or not isinstance(stated, dict):
             return data
-        return {**data, "readings": {**entry.readings, **stated}}
+        return {**data, "readings": {**beneath, **stated}}
 
     def signed(self, pack: Pack) -> Pack:
         """Return a pack with its sign-off; one for another edition or other contents does not count."""
