@@ -6,7 +6,6 @@ from itertools import combinations
 from zonelib.rules.finding import Finding
 from zonelib.rules.joist_bench import JoistBench
 from zonelib.rules.saying import Measure
-from zonelib.rules.timber_bench import thinnest
 from zonelib.rules.words import beside, mm
 from zonelib.site.timber import Hole, Notch
 from zonelib.site.tolerance import above, below
@@ -43,9 +42,8 @@ def _hole(bench: JoistBench, hole: Hole) -> Iterator[Finding]:
         off = Measure(abs(hole.y - joist.depth / 2), limits.off_centre)
         yield bench.compare("joist-hole-centre", ("off", "on"), off, subject=hole.id)
     if limits.edge is not None:
-        edge, left = thinnest(bench.covers(hole))
-        measure = Measure(left, limits.edge, ">=")
-        yield bench.compare("joist-hole-edge", ("near", "clear"), measure, subject=hole.id, edge=edge)
+        outcomes = ("near", "clear")
+        yield bench.left_over("joist-hole-edge", outcomes, bench.covers(hole), limits.edge, subject=hole.id)
 
 
 def _position(

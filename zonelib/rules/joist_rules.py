@@ -8,7 +8,6 @@ from zonelib.rules.joist_bench import JoistBench
 from zonelib.rules.joist_cuts import judge_cuts
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.saying import Measure
-from zonelib.rules.timber_bench import thinnest
 from zonelib.rules.words import beside, mm
 from zonelib.site.timber import Hole, Joist, Notch
 from zonelib.site.tolerance import above
@@ -37,10 +36,9 @@ def _hole_cover(bench: JoistBench, hole: Hole) -> Finding:
     """
     if bench.book.counts(hole.protection):
         return _covered(bench, hole)
-    edge, cover = thinnest(bench.covers(hole))
-    return bench.compare(
-        "joist-cover", ("thin", "enough"), Measure(cover, bench.limits.cover, ">="), subject=hole.id,
-        clause=bench.limits.cover_clause, edge=edge,
+    return bench.left_over(
+        "joist-cover", ("thin", "enough"), bench.covers(hole), bench.limits.cover, subject=hole.id,
+        clause=bench.limits.cover_clause,
     )  # fmt: skip
 
 

@@ -20,9 +20,9 @@ from dataclasses import dataclass
 from zonelib.rules.finding import Finding, Place
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.saying import Measure
-from zonelib.rules.timber_bench import Bench, thinnest
+from zonelib.rules.timber_bench import Bench
 from zonelib.rules.timber_limits import JoistLimits
-from zonelib.rules.words import beside, mm
+from zonelib.rules.words import mm
 from zonelib.site.timber import Joist, Run
 
 __all__ = ["judge_run"]
@@ -93,10 +93,9 @@ def _cover(bench: _RunBench) -> Finding:
 
 def _at_side(bench: _RunBench) -> Finding:
     nailed = {edge: left for edge, left in bench.covers().items() if _is_nailed(bench.run, edge)}
-    edge, left = thinnest(nailed)
-    return bench.compare(
-        "run-cover", ("past" if left < 0 else "thin", "enough"), Measure(left, bench.cover, ">="),
-        subject=bench.run.id, edge=edge, nailed=_NAILED[edge], past=beside(-left, 0.0),
+    edge = min(nailed, key=lambda name: nailed[name])
+    return bench.left_over(
+        "run-cover", ("thin", "enough"), nailed, bench.cover, subject=bench.run.id, nailed=_NAILED[edge]
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from zonelib.rules.finding import Finding, Place
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.saying import Measure
-from zonelib.rules.timber_bench import Bench, thinnest
+from zonelib.rules.timber_bench import Bench
 from zonelib.rules.timber_limits import StudLimits, StudShares
 from zonelib.rules.words import beside, mm
 from zonelib.site.timber import Hole, Stud, StudNotch
@@ -63,19 +63,18 @@ def _unruled(stud: Stud, book: Rulebook) -> Finding:
 
 
 def _hole(bench: _StudBench, hole: Hole) -> Iterator[Finding]:
-    edge, left = thinnest(bench.covers(hole))
+    covers, edge = bench.covers(hole), bench.limits.edge
     if bench.book.counts(hole.protection):
         yield _covered(bench, hole)
     else:
-        yield bench.compare(
-            "stud-cover", ("thin", "enough"), Measure(left, bench.limits.cover, ">="), subject=hole.id,
-            clause=bench.limits.cover_clause, edge=edge,
+        yield bench.left_over(
+            "stud-cover", ("thin", "enough"), covers, bench.limits.cover, subject=hole.id,
+            clause=bench.limits.cover_clause,
         )  # fmt: skip
     size = Measure(hole.diameter, bench.shares.hole * bench.stud.depth)
     yield bench.compare("stud-hole-size", ("large", "within"), size, subject=hole.id, **_facts(bench))
-    if bench.limits.edge is not None:
-        measure = Measure(left, bench.limits.edge, ">=")
-        yield bench.compare("stud-hole-edge", ("near", "clear"), measure, subject=hole.id, edge=edge)
+    if edge is not None:
+        yield bench.left_over("stud-hole-edge", ("near", "clear"), covers, edge, subject=hole.id)
 
 
 def _facts(bench: _StudBench) -> dict[str, str]:

@@ -10,7 +10,7 @@ from zonelib.rules.saying import Measure, finding
 from zonelib.rules.words import beside, mm
 from zonelib.site.tolerance import above, below
 
-__all__ = ["Bench", "thinnest"]
+__all__ = ["Bench"]
 
 
 @dataclass(frozen=True)
@@ -60,15 +60,21 @@ class Bench:
             other=other, clause=clause, measure=measure, **said,
         )  # fmt: skip
 
+    def left_over(
+        self, rule: str, outcomes: tuple[str, str], covers: Mapping[str, float], limit: float, *,
+        subject: str, clause: str | None = None, **facts: Any,
+    ) -> Finding:  # fmt: skip
+        """Judge the least of what is left to the edges; below 0 the outcome is ``out``."""
+        edge = min(covers, key=lambda name: covers[name])
+        left = covers[edge]
+        return self.compare(
+            rule, ("out" if below(left, 0.0) else outcomes[0], outcomes[1]), Measure(left, limit, ">="),
+            subject=subject, clause=clause, edge=edge, out=beside(-left, 0.0), **facts,
+        )  # fmt: skip
+
     def unlimited(self, rule: str, *, subject: str, other: str | None = None) -> Finding:
         """Return the finding of a rule for which the pack states no limit."""
         return self.say(
             rule, "no-limit", "not-applicable", subject=subject, other=other,
             document=self.book.citation(self.clause).document,
         )  # fmt: skip
-
-
-def thinnest(covers: Mapping[str, float]) -> tuple[str, float]:
-    """Return the edge with the least timber to it, and how much that is [mm]."""
-    edge = min(covers, key=lambda name: covers[name])
-    return edge, covers[edge]
