@@ -122,3 +122,33 @@ def test_the_report_gives_extent_reason_and_safety_words(tmp_path: Path) -> None
     assert "  W1 front, for all accessories\n" in text
     assert "x 1,127 to 1,273, y 0 to 2,400 mm: straight above and below S1 (522.6.202(i))" in text
     assert "Teaching aid. Local codes and a licensed electrician decide." in text
+
+
+def test_a_drill_is_kept_out_of_every_zone_and_half_drill_and_cable_more(tmp_path: Path) -> None:
+    """DESIGN 5, two-way caution: half the drill and half a 20 mm cable beside each zone (grade C)."""
+    path = written(tmp_path, "case.json", one_route(UP, joins=[]))
+    (line,) = lines(run("zones", "--json", "--drill", "6", path))
+    assert (line["drill"], len(line["advice"]) >= 4) == (6, True)
+    spans = {
+        (one["properties"]["source"], shapely.geometry.shape(one["geometry"]).bounds)
+        for one in line["features"]
+        if one["properties"]["face"] == "front"
+    }
+    assert ("S1", (1200 - 73 - 13, 0, 1200 + 73 + 13, 2400)) in spans
+    assert ("S1", (0, 450 - 43 - 13, 3600, 450 + 43 + 13)) in spans
+    assert ("top", (0, 2400 - 150 - 13, 3600, 2400)) in spans
+
+
+def test_where_not_to_drill_is_told_with_how_to_make_sure(tmp_path: Path) -> None:
+    result = run("zones", "--drill", "5.5", written(tmp_path, "case.json", one_route(UP)))
+    assert result.exit_code == 0
+    assert "W1 front, keep a 5.5 mm drill out of" in result.output
+    assert "Elsewhere the rules expect no cable. That is no promise" in result.output
+    assert "prove dead" in result.output
+
+
+@pytest.mark.parametrize("drill", ["0", "-1", "nan", "wide"])
+def test_a_drill_of_no_width_is_refused(tmp_path: Path, drill: str) -> None:
+    result = run("zones", "--drill", drill, written(tmp_path, "case.json", one_route(UP)))
+    assert result.exit_code == 2
+    assert "--drill" in result.output

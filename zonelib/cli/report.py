@@ -14,7 +14,7 @@ from zonelib.rules.words import leg_words, mm
 from zonelib.rules.zones import Zone
 from zonelib.site.faults import FileFault
 
-__all__ = ["show_faults", "show_lines", "show_verdict", "show_zones"]
+__all__ = ["show_drilling", "show_faults", "show_lines", "show_list", "show_verdict", "show_zones"]
 
 _WIDTH = 96
 
@@ -82,6 +82,14 @@ def _lines(console: Console, heading: str, lines: Iterable[str]) -> None:
         _put(console, line, indent=5)
 
 
+def show_list(heading: str, lines: Iterable[str]) -> None:
+    """Print a heading, and what belongs to it in indented lines."""
+    console = _console()
+    _put(console, heading, indent=0, style="bold")
+    for line in lines:
+        _put(console, line, indent=2)
+
+
 def show_lines(console: Console, lines: Iterable[str]) -> None:
     """Print closing lines after a gap."""
     console.print()
@@ -95,13 +103,33 @@ def show_zones(
     """Print each face's zones with their extent and reason."""
     console = _console()
     console.print(Text(f"{path}: zones by {pack.stated_edition}", style="bold"), soft_wrap=True)
-    heading = ""
-    for joined, zone in pieces:
-        cable = "all accessories" if joined == "all" else f"route {joined}"
-        if heading != (heading := f"{zone.wall} {zone.face}, for {cable}"):
+    named = (
+        (f"{zone.wall} {zone.face}, for {'all accessories' if joined == 'all' else f'route {joined}'}", zone)
+        for joined, zone in pieces
+    )
+    _pieces(console, named)
+    show_lines(console, [*course, pack.safety.aid, pack.safety.lay])
+
+
+def show_drilling(
+    path: Path, pieces: Iterable[tuple[str, Zone]], pack: Pack, drill: float, *, course: Iterable[str] = ()
+) -> None:
+    """Print where on each face a drill is to be kept away, why, and how to make sure."""
+    console = _console()
+    console.print(Text(f"{path}: where not to drill, by {pack.stated_edition}", style="bold"), soft_wrap=True)
+    named = ((f"{zone.wall} {zone.face}, keep a {mm(drill)} mm drill out of", zone) for _, zone in pieces)
+    _pieces(console, named)
+    elsewhere = "Elsewhere the rules expect no cable. That is no promise, and depth is none either."
+    show_lines(console, [elsewhere, *course, pack.safety.aid, *pack.safety.drill])
+
+
+def _pieces(console: Console, named: Iterable[tuple[str, Zone]]) -> None:
+    before = ""
+    for heading, zone in named:
+        if heading != before:
             console.print()
             _put(console, heading, indent=2, style="bold")
+        before = heading
         left, bottom, right, top = zone.area.bounds
         extent = f"x {mm(left)} to {mm(right)}, y {mm(bottom)} to {mm(top)} mm"
         _put(console, f"{extent}: {zone.reason} ({zone.clause})", indent=5)
-    show_lines(console, [*course, pack.safety.aid, pack.safety.lay])

@@ -10,8 +10,9 @@ import click
 import shapely
 
 from zonelib.cli.course import course_lines, course_option
-from zonelib.cli.report import show_faults, show_zones
+from zonelib.cli.report import show_drilling, show_faults, show_zones
 from zonelib.rules.course import course_for
+from zonelib.rules.fixing_rules import avoid_pieces
 from zonelib.rules.load import case_and_pack
 from zonelib.rules.pack import Pack
 from zonelib.rules.rulebook import Rulebook
@@ -25,11 +26,27 @@ __all__ = ["command", "feature_collection"]
 SIDES: tuple[Side, Side] = ("front", "rear")
 
 
+WIDEST_DRILL = 1000.0
+"""Wider than any core drill [mm]."""
+
+
+def _drill(diameter: float | None) -> float | None:
+    if diameter is not None and not 0 < diameter <= WIDEST_DRILL:
+        raise click.BadParameter(f"found {diameter:g}; allowed: above 0, at most {WIDEST_DRILL:g} mm.")
+    return diameter
+
+
 @click.command("zones")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="GeoJSON, in mm of each wall's front view.")
+@click.option(
+    "--drill",
+    type=click.FloatRange(0, 1000, min_open=True),
+    metavar="MM",
+    help="Instead, where to keep a drill of this diameter away: the widest view of where a cable may be.",
+)
 @course_option
-def command(file: Path, *, as_json: bool, course_file: Path | None) -> None:
+def command(file: Path, *, as_json: bool, drill: float | None, course_file: Path | None) -> None:
     """Show where each face of the walls in FILE may carry a cable, and why.
 
     For each wall and face: the zones for the accessories each route joins, and the zones of all accessories.
@@ -43,21 +60,36 @@ def command(file: Path, *, as_json: bool, course_file: Path | None) -> None:
         else:
             show_faults(fault)
         sys.exit(2)
+    if drill and pack.fixings is None:
+        raise click.UsageError(f"--drill: the pack {pack.id} has no rule for fixings. Leave the option out.")
     if as_json:
-        click.echo(json.dumps({"file": str(file), **feature_collection(case, pack)}))
+        click.echo(json.dumps({"file": str(file), **feature_collection(case, pack, drill=drill)}))
+    elif drill:
+        show_drilling(file, _to_avoid(case, pack, drill), pack, drill, course=course_lines(course))
     else:
         show_zones(file, _each(case, pack), pack, course=course_lines(course))
 
 
-def feature_collection(case: Case, pack: Pack) -> dict[str, Any]:
-    """Return the zones of a case as a GeoJSON feature collection; ``joined`` is a route's id or ``all``."""
-    features = [_feature(zone, joined) for joined, zone in _each(case, pack)]
+def feature_collection(case: Case, pack: Pack, *, drill: float | None = None) -> dict[str, Any]:
+    """Return the zones of a case as a GeoJSON feature collection; ``joined`` is a route's id or ``all``.
+
+    With the diameter of a drill [mm]: the pieces of the region to avoid, and what to do before drilling.
+    """
+    pieces = _to_avoid(case, pack, drill) if drill else _each(case, pack)
     return {
         "type": "FeatureCollection",
         "pack": pack.id,
         "edition": pack.stated_edition,
-        "features": features,
+        "features": [_feature(zone, joined) for joined, zone in pieces],
+        **({"drill": drill, "advice": list(pack.safety.drill)} if drill else {}),
     }
+
+
+def _to_avoid(case: Case, pack: Pack, drill: float) -> Iterator[tuple[str, Zone]]:
+    for wall in case.walls:
+        for side in SIDES:
+            pieces = avoid_pieces(wall, side, pack, diameter=drill)
+            yield from (("all", zone) for zone in pieces)
 
 
 def _each(case: Case, pack: Pack) -> Iterator[tuple[str, Zone]]:

@@ -1,6 +1,7 @@
 """Fixings: one who drills takes the widest view of where a cable may be."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 import shapely
 from shapely import Point
@@ -18,7 +19,7 @@ from zonelib.site.model import Fixing, Side, Wall, other_side
 from zonelib.site.room import RoomWall
 from zonelib.site.tolerance import above, below
 
-__all__ = ["avoid_region", "hanging_region", "judge_fixing", "widest_book"]
+__all__ = ["avoid_pieces", "avoid_region", "hanging_region", "judge_fixing", "widest_book"]
 
 ARC_STEPS = 64
 """Steps of a quarter circle where a region is drawn wider than its zones."""
@@ -52,9 +53,17 @@ def avoid_region(wall: Wall, side: Side, pack: Pack, *, diameter: float = 0.0) -
     diameter : float
         Of the drill [mm].
     """
-    reach = _reach(pack, diameter)
-    region = zone_area(_wide_zones(wall, side, pack)).buffer(reach, quad_segs=ARC_STEPS)
+    region = zone_area(avoid_pieces(wall, side, pack, diameter=diameter))
     return region.union(openings_area(wall)).intersection(face_outline(wall))
+
+
+def avoid_pieces(wall: Wall, side: Side, pack: Pack, *, diameter: float = 0.0) -> tuple[Zone, ...]:
+    """Return every zone one who drills must expect, each grown by half the drill and half a cable."""
+    reach, outline = _reach(pack, diameter), face_outline(wall)
+    return tuple(
+        replace(zone, area=zone.area.buffer(reach, quad_segs=ARC_STEPS).intersection(outline))
+        for zone in _wide_zones(wall, side, pack)
+    )
 
 
 def hanging_region(
