@@ -6,7 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
-from tests.oracle import german, plainly
+from tests.oracle import german, indoors, plainly
 from tests.oracle.facts import Expected, Item, case_readings
 from zonelib.rules.engine import judge
 from zonelib.rules.finding import Finding
@@ -19,12 +19,14 @@ WALL_RULES = frozenset(
     {"wall-zone", "wall-rcd", "metal-wall", "route-joins", "route-on-wall", "depth-in-wall"}
     | {"chase-depth", "chase-line"}
 )
-LINE_RULES = frozenset({"wall-line"})
+LINE_RULES = frozenset({"wall-line", "route-in-void"})
 TIMBER_RULES = frozenset(
     {"joist-cover", "joist-kind", "joist-hole-size", "joist-hole-position", "joist-hole-centre"}
     | {"joist-hole-spacing", "joist-notch-depth", "joist-notch-position", "joist-notch-edge"}
     | {"joist-notch-gap", "fixing"}
 )
+
+PER_LEG = LINE_RULES | {"depth-in-wall", "route-on-wall"}
 
 ENDS = 1.0
 """How near the ends of a stretch must be [mm]."""
@@ -69,6 +71,8 @@ def findings(case: Item) -> tuple[Finding, ...]:
 
 def due_findings(case: Item, shift: float = 0.0) -> list[Expected]:
     """Return the findings that the text asks for, by the rules of the case's country."""
+    if "rooms" in case:
+        return indoors.expected(case, shift)
     country = german.expected if case["pack"] == "de" else plainly.expected
     return country(case, shift)
 
@@ -116,6 +120,7 @@ def _read(finding: Finding) -> Expected:
         measured=finding.measured,
         limit=finding.limit,
         other=where.other,
+        wall=where.wall if where.room and finding.rule != "route-in-void" else None,
     )
 
 
@@ -144,10 +149,10 @@ def _add(group: list[Expected], item: Expected) -> None:
 
 
 def _key(item: Expected) -> Key:
-    if item.rule in {"wall-zone", "fixing"}:
-        return item.rule, item.subject, item.face
-    if item.rule.startswith("chase") or item.rule in {"depth-in-wall", "route-on-wall", "wall-line"}:
-        return item.rule, item.subject, item.legs
+    if item.rule in {"wall-zone", "fixing", "metal-wall"}:
+        return item.rule, item.subject, item.face, item.wall
+    if item.rule.startswith("chase") or item.rule in PER_LEG:
+        return item.rule, item.subject, item.legs, item.wall
     # The text does not say which of a pair is the subject.
     return item.rule, frozenset({item.subject, item.other} - {None})
 

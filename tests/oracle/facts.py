@@ -76,6 +76,7 @@ class Expected:
     measured: float | None = None
     limit: float | None = None
     other: str | None = None
+    wall: str | None = None
 
 
 def at_most(value: float, limit: float) -> bool:

@@ -20,11 +20,25 @@ from tests.oracle.facts import (
     section,
     wall_of,
 )
-from tests.oracle.sheet import Sheet
+from tests.oracle.sheet import Ground, Sheet
 from tests.oracle.timber import judge_fixing, judge_joist
 from tests.oracle.walk import TOLERANCE, Face, Leg
 
-__all__ = ["MEASURED", "Question", "expected", "failed", "in_wall", "joined_up", "on_wall", "stretches"]
+__all__ = [
+    "MEASURED",
+    "Question",
+    "chase",
+    "expected",
+    "failed",
+    "gap",
+    "in_wall",
+    "joined_up",
+    "metal_wall",
+    "on_wall",
+    "stretches",
+    "wall_rcd",
+    "wall_zone",
+]
 
 MEASURED = 0.01
 """How near `measured` of a `wall-zone` fail is promised to be, under every reading [mm]."""
@@ -80,12 +94,12 @@ def _route(case: Item, route: Item, shift: float) -> list[Expected]:
     wall = wall_of(case, route["wall"])
     judged = [i for i, leg in enumerate(legs_of(route)) if leg.length > TOLERANCE]
     question = Question(wall, route, case_readings(case), judged, shift)
-    found = [finding for face in FACES for finding in _wall_zone(question, face)]
-    found.append(_wall_rcd(wall, route, judged))
-    found.append(_metal_wall(wall, route, judged))
+    found = [finding for face in FACES for finding in wall_zone(question, face)]
+    found.append(wall_rcd(wall, route, judged))
+    found.append(metal_wall(wall, route, judged))
     found.append(joined_up(wall, route))
     for i in judged:
-        found += [on_wall(wall, route, i), in_wall(wall, route, i), *_chase(wall, route, i)]
+        found += [on_wall(wall, route, i), in_wall(wall, route, i), *chase(wall, route, i)]
     return found
 
 
@@ -93,7 +107,8 @@ def _concerned(wall: Item, route: Item, face: str, leg: int) -> bool:
     return depths(wall, route, leg)[face] < 50 - TOLERANCE
 
 
-def _wall_zone(question: Question, face: str) -> list[Expected]:
+def wall_zone(question: Question, face: str, sheet: Ground | None = None) -> list[Expected]:
+    """Tell where the cable is outside on a face; of a room's wall, the sheet is given."""
     wall, route, reading = question.wall, question.route, question.reading
     concerned = [i for i in question.judged if _concerned(wall, route, face, i)]
     if not concerned:
@@ -101,7 +116,7 @@ def _wall_zone(question: Question, face: str) -> list[Expected]:
     bare = [i for i in concerned if not covered(route, i)]
     if not bare or (reading["rcd_outside_zone"] == "yes" and rcd_counts(route)):
         return [Expected("wall-zone", route["id"], "pass", face)]
-    sheet = face_sheet(wall, face, reading, route.get("joins", []))
+    sheet = sheet or face_sheet(wall, face, reading, route.get("joins", []))
     ground = Face(sheet, centre_line=reading["width_inside"] == "centre-line")
     fails = [failed(ground, route, face, s) for s in stretches(ground, question, bare)]
     return fails or [Expected("wall-zone", route["id"], "pass", face)]
@@ -138,14 +153,16 @@ def _worst(ground: Face, route: Item, piece: Piece) -> float:
     return away + half if away > 1e-6 else half - ground.nearest(leg, *piece.local)
 
 
-def _wall_rcd(wall: Item, route: Item, judged: list[int]) -> Expected:
+def wall_rcd(wall: Item, route: Item, judged: list[int]) -> Expected:
+    """Tell whether a shallow bare leg has its RCD."""
     needy = [i for i in judged if any(_concerned(wall, route, f, i) for f in FACES) and not covered(route, i)]
     if not needy:
         return Expected("wall-rcd", route["id"], "not-applicable")
     return Expected("wall-rcd", route["id"], "pass" if rcd_counts(route) else "fail")
 
 
-def _metal_wall(wall: Item, route: Item, judged: list[int]) -> Expected:
+def metal_wall(wall: Item, route: Item, judged: list[int]) -> Expected:
+    """Tell whether metal in the wall is answered by an RCD or a covering."""
     if wall["build"] != METAL or not judged:
         return Expected("metal-wall", route["id"], "not-applicable")
     good = rcd_counts(route) or all(covered(route, i) for i in judged)
@@ -157,12 +174,12 @@ def joined_up(wall: Item, route: Item) -> Expected:
     here = [a for a in wall.get("accessories", []) if a["id"] in route.get("joins", [])]
     if not here:
         return Expected("route-joins", route["id"], "not-applicable")
-    reached = all(at_most(min(_gap(leg, a) for leg in legs_of(route)), 0) for a in here)
+    reached = all(at_most(min(gap(leg, a) for leg in legs_of(route)), 0) for a in here)
     return Expected("route-joins", route["id"], "pass" if reached else "fail")
 
 
-def _gap(leg: Leg, accessory: Item) -> float:
-    """Distance from a leg to a rectangle: nought where they meet [mm]."""
+def gap(leg: Leg, accessory: Item) -> float:
+    """Return the distance from a leg to a rectangle: nought where they meet [mm]."""
     half = np.array([accessory["width"] / 2, accessory["height"] / 2])
     a, b = (np.array(p) - [accessory["x"], accessory["y"]] for p in (leg.start, leg.stop))
     if _inner_length(a, b, half) is not None:
@@ -215,7 +232,9 @@ def in_wall(wall: Item, route: Item, leg: int) -> Expected:
     return Expected("depth-in-wall", route["id"], status, legs=(leg + 1,))
 
 
-def _chase(wall: Item, route: Item, leg: int) -> list[Expected]:
+def chase(wall: Item, route: Item, leg: int) -> list[Expected]:
+    """Tell how deep a leg is cut, and whether level or upright."""
+
     def found(
         line: str, depth: str, measured: float | None = None, limit: float | None = None
     ) -> list[Expected]:

@@ -35,7 +35,7 @@ PARTLY = ["none", "armoured-cable", "none", "armoured-cable", "none"]
 CASES: list[dict[str, Any]] = [
     one_route(SLANT, rcd=None),
     one_route(SLANT, via="ceiling-void"),
-    one_route([(1200, 2400), (2400, 2400)], via="ceiling-void"),
+    one_route([(1200, 2400), (2400, 2400)], via="ceiling-void", **METAL),
     one_route(UP),
     one_route(BENT, protection=PARTLY, rcd=None, **METAL),
     one_route(SLANT, supply="selv", **METAL),

@@ -36,6 +36,7 @@ _STATUS: dict[str, Status] = {
     "covered": "pass",
     "low-voltage": "pass",
     "no-metal": "not-applicable",
+    "no-leg": "not-applicable",
 }
 
 
@@ -81,7 +82,7 @@ def metal_wall(job: Job) -> Iterator[Finding]:
         return
     build = job.book.pack.builds[job.surface.wall.build]
     bare = [leg for leg in job.legs if not job.exempt(leg)]
-    outcome = _metal_outcome(job, bare) if build.metal else "no-metal"
+    outcome = ("no-leg" if not job.legs else _metal_outcome(job, bare)) if build.metal else "no-metal"
     yield job.finding(
         "metal-wall", outcome, _STATUS[outcome], where=job.place(bare if outcome == "missing" else job.legs),
         clause=rules.metal_clause, measure=_rating(job, rule) if outcome in {"missing", "present"} else None,
