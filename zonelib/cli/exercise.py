@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from zonelib.cli.course import course_lines, course_option
+from zonelib.cli.trying import check, preview
 from zonelib.exercise.notebook import renew_homework, write_homework
 from zonelib.rules.course import Course, course_for
 
@@ -15,7 +16,11 @@ FOLDER = click.Path(file_okay=False, path_type=Path)
 
 @click.group("exercise")
 def command() -> None:
-    """Make homework from exercises."""
+    """Check and try exercises, and make homework from them."""
+
+
+command.add_command(check)
+command.add_command(preview)
 
 
 @command.command("notebook")

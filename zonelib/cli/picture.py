@@ -1,12 +1,13 @@
 """``zonelib picture``: draw the walls of a case file."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
 from zonelib.cli.course import course_lines, course_option
-from zonelib.draw import Scene, room_scene, svg, wall_scene
+from zonelib.cli.pictures import known_ending, write_pictures
+from zonelib.draw import room_scene, wall_scene
 from zonelib.rules.course import course_for
 from zonelib.rules.engine import Verdict, judge
 from zonelib.rules.load import case_and_pack
@@ -15,7 +16,6 @@ from zonelib.site.room import RoomWall
 
 __all__ = ["command"]
 
-ENDINGS = (".svg", ".png", ".pdf")
 SIDES: tuple[Side, Side] = ("front", "rear")
 
 
@@ -41,10 +41,7 @@ def command(
     Where several pictures are due, a PDF has one page for each; an SVG or PNG becomes one file for each, with
     wall and face in its name.
     """
-    if out.suffix.lower() not in ENDINGS:
-        raise click.UsageError(
-            f'--out: found "{out.name}"; allowed: a name that ends in {", ".join(ENDINGS)}.'
-        )
+    known_ending(out)
     course = course_for(file.parent, course_file)
     case, pack = case_and_pack(file, course=course)
     _known("--route", route_id, [route.id for route in case.routes])
@@ -60,7 +57,7 @@ def command(
         for wall in walls
         for side in _faces(wall, face, case, verdict)
     ]
-    for path in _write(scenes, out):
+    for path in write_pictures(scenes, out):
         click.echo(f"Wrote {path}")
     click.echo(" ".join([f"{pack.stated_edition}.", *course_lines(course), pack.safety.aid]))
 
@@ -106,37 +103,3 @@ def _rear_matters(wall: Wall, case: Case, verdict: Verdict) -> bool:
             for finding in verdict.findings
         )
     return any(one.face == "rear" for one in wall.accessories)
-
-
-def _write(scenes: Sequence[Scene], out: Path) -> Iterator[Path]:
-    try:
-        if out.suffix.lower() == ".pdf":
-            yield _pages(scenes, out)
-            return
-        for scene in scenes:
-            path = out if len(scenes) == 1 else out.with_stem(f"{out.stem}-{_safe(scene.wall)}-{scene.face}")
-            yield _picture(scene, path)
-    except OSError as error:
-        raise click.ClickException(f"{out} cannot be written: {error.strerror}.") from error
-
-
-def _picture(scene: Scene, path: Path) -> Path:
-    if path.suffix.lower() == ".svg":
-        path.write_text(svg(scene), encoding="utf-8")
-    else:
-        from zonelib.draw.figure import save
-
-        save(scene, path)
-    return path
-
-
-def _pages(scenes: Sequence[Scene], path: Path) -> Path:
-    from zonelib.draw.figure import save_pages
-
-    save_pages(scenes, path)
-    return path
-
-
-def _safe(name: str) -> str:
-    """Return an id as a part of a file's name."""
-    return "".join(letter if letter.isalnum() or letter in "-_" else "_" for letter in name)

@@ -1,11 +1,12 @@
 """Whether the parts of an exercise fit each other: criteria, names, and the model answer."""
 
 from collections.abc import Iterable, Iterator
+from typing import Any
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
 from zonelib.exercise.kind import Kind
-from zonelib.exercise.model import CriterionRule, Exercise
+from zonelib.exercise.model import CriterionRule, Exercise, WrongAnswer
 from zonelib.rules.words import templates
 from zonelib.site.faults import Fault, faults_of, nearest
 from zonelib.site.fields import Piece
@@ -28,11 +29,17 @@ def fitting_faults(exercise: Exercise, kind: Kind[Piece]) -> Iterator[Fault]:
         yield from _criterion(rule, kind, above)
         above.append(rule.id)
     yield from unknown("aim", exercise.aim, templates())
+    yield from _shape("model", exercise.model, kind.answer)
+    for number, one in enumerate(exercise.wrong, start=1):
+        yield from _shape(f"wrong.#{number}", one, WrongAnswer)
+
+
+def _shape(path: str, data: dict[str, Any], form: type[BaseModel]) -> Iterator[Fault]:
     try:
-        kind.answer.model_validate(exercise.model)
+        form.model_validate(data)
     except ValidationError as error:
-        found = faults_of(error, exercise.model, kind.answer)
-        yield from (Fault(f"model.{one.path}", one.found, one.allowed) for one in found)
+        found = faults_of(error, data, form)
+        yield from (Fault(f"{path}.{one.path}", one.found, one.allowed) for one in found)
 
 
 def _criterion(rule: CriterionRule, kind: Kind[Piece], above: list[str]) -> Iterator[Fault]:

@@ -15,7 +15,7 @@ from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.load import case_from_data, read_data
 from zonelib.site.model import Case
 
-__all__ = ["bank_names", "bank_path", "case_of", "read_exercise"]
+__all__ = ["bank_names", "bank_path", "case_of", "exercise_path", "read_exercise"]
 
 
 def bank_path(name: str) -> Path:
@@ -36,6 +36,17 @@ def bank_names() -> list[str]:
     """Return the names of the exercises that come with the library."""
     folder = Path(str(resources.files("zonelib.exercise"))) / "bank"
     return sorted(path.stem for path in folder.glob("*.toml"))
+
+
+def exercise_path(name: str) -> Path:
+    """Return the file that a name means: a path, or the bare name of an exercise of the bank.
+
+    Raises
+    ------
+    FileFault
+        If the bank has none of that name.
+    """
+    return Path(name) if name.endswith((".toml", ".json")) or Path(name).is_file() else bank_path(name)
 
 
 def read_exercise(path: str | Path) -> Exercise:

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from zonelib.site.fields import Id, Piece, Size
 
-__all__ = ["CriterionRule", "Exercise", "Hints"]
+__all__ = ["CriterionRule", "Exercise", "Hints", "WrongAnswer"]
 
 Words = Annotated[str, Field(min_length=1, max_length=20_000)]
 ExerciseId = Annotated[str, Field(pattern=r"^[a-zA-Z0-9_\-]+$", max_length=60)]
@@ -35,6 +35,14 @@ class CriterionRule(Piece):
     rules: tuple[Id, ...] = ()
     check: Id | None = None
     needs: tuple[Id, ...] = ()
+
+
+class WrongAnswer(Piece):
+    """A typical answer that loses marks: what it gets wrong, the answer, and the marks it earns."""
+
+    words: Words
+    answer: dict[str, Any]
+    marks: Annotated[float, Field(strict=True, ge=0, le=1000)]
 
 
 class Exercise(Piece):

@@ -8,7 +8,7 @@ from typing import Any
 
 from zonelib.exercise.bundle import freeze
 from zonelib.exercise.kinds import NAMES, kind_named
-from zonelib.exercise.load import bank_path, read_exercise
+from zonelib.exercise.load import exercise_path, read_exercise
 from zonelib.exercise.marking import points_of
 from zonelib.exercise.model import Exercise
 from zonelib.exercise.solved import must_be_solved
@@ -80,7 +80,7 @@ def write_homework(
     course = course or course_for(folder)
     exercises = [_with_a_pad(name) for name in names]
     pairs = zip(exercises, names, strict=True)
-    bundles = [freeze(one, folder=_path(name).parent, course=course) for one, name in pairs]
+    bundles = [freeze(one, folder=exercise_path(name).parent, course=course) for one, name in pairs]
     if course:
         must_be_solved(bundles, exercises, course)
     folder.mkdir(parents=True, exist_ok=True)
@@ -93,7 +93,7 @@ def write_homework(
 
 
 def _with_a_pad(name: str) -> Exercise:
-    exercise = read_exercise(_path(name))
+    exercise = read_exercise(exercise_path(name))
     if not kind_named(exercise.kind).pad:
         kinds = ", ".join(one for one in NAMES if kind_named(one).pad)
         found = f'"{exercise.kind}", a kind that a notebook has no pad for yet'
@@ -119,10 +119,6 @@ def renew_homework(folder: Path, *, course: Course | None = None) -> list[Path]:
             str(path), [Fault("the notebook", "none that says what it was made of", allowed)]
         ) from error
     return write_homework(names, folder, title=title, course=course)
-
-
-def _path(name: str) -> Path:
-    return Path(name) if name.endswith((".toml", ".json")) else bank_path(name)
 
 
 def source_notebook(

@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from zonelib.exercise.answer import AnswerRecord
 from zonelib.exercise.bundle import Bundle
-from zonelib.exercise.marking import Result, mark
+from zonelib.exercise.marking import Result
 from zonelib.exercise.messages import marks
 from zonelib.exercise.model import Exercise
+from zonelib.exercise.trial import marked_answer
 from zonelib.rules.course import Course
 from zonelib.site.faults import Fault, FileFault
 
@@ -23,15 +23,11 @@ def must_be_solved(bundles: Sequence[Bundle], exercises: Sequence[Exercise], cou
     FileFault
         With every such exercise.
     """
-    results = [_model_marked(*pair) for pair in zip(bundles, exercises, strict=True)]
+    pairs = zip(bundles, exercises, strict=True)
+    results = [marked_answer(bundle, exercise.model) for bundle, exercise in pairs]
     faults = [_fault(one) for one in results if one.score < one.points]
     if faults:
         raise FileFault(str(course.path), faults)
-
-
-def _model_marked(bundle: Bundle, exercise: Exercise) -> Result:
-    stated = {"schema": 1, "exercise": exercise.id, "bundle": bundle.hash, "revision": 0, "saved_at": ""}
-    return mark(bundle, AnswerRecord.model_validate({**stated, "answer": exercise.model}))
 
 
 def _fault(result: Result) -> Fault:
