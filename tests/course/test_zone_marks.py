@@ -38,7 +38,7 @@ def slope_share() -> float:
     """Share of the top band that lies under its level part, edges within the slack left out."""
     level = (2000 - 150) * (150 - 2 * SLACK)
     slope = (4050 - 2000 - 146) * (150 - 2 * SLACK * 1.25**0.5)
-    return level / (level + slope)
+    return float(level / (level + slope))
 
 
 BY_HAND = [

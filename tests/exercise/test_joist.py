@@ -63,7 +63,8 @@ def test_the_order_of_the_cuts_changes_no_mark(name: str) -> None:
 
 def test_full_and_zero_and_part() -> None:
     assert marked(THREE, model(THREE)).score == 10
-    assert [marked(THREE, one).status for one in ({}, {"holes": [], "notches": []})] == ["empty"] * 2
+    nothing: list[Answer] = [{}, {"holes": [], "notches": []}]
+    assert [marked(THREE, one).status for one in nothing] == ["empty"] * 2
     two = {"holes": model(THREE)["holes"][:2]}
     # The two small holes serve two of three cables: two thirds of every part but the covering, which waits.
     assert marked(THREE, two).score == pytest.approx(9 * 2 / 3, abs=0.001)

@@ -62,6 +62,7 @@ LOOK = {
     "cable-fails": Style(stroke=PLUM, width=0.3, dash=(0.75, 0.35), forced="Highlight"),
     "drawn": Style(stroke=TEAL, width=0.2),
     "missed": Style(stroke=PLUM, width=0.26, dash=(0.75, 0.35), forced="Highlight"),
+    "marked": Style(stroke=INK, width=0.12, dash=(0.3, 0.2)),
     "strayed": Style(stroke=PLUM, width=0.14, forced="Highlight"),
     "strayed-hatch": Style(stroke=PLUM, width=0.06, forced="Highlight"),
     "item": Style(stroke=INK, width=0.14),

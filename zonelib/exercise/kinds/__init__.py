@@ -12,7 +12,7 @@ from zonelib.exercise.model import Exercise
 
 __all__ = ["NAMES", "exercise_model", "kind_named"]
 
-NAMES = ("route", "zones", "joist", "fixings", "protect", "choose", "number")
+NAMES = ("route", "zones", "joist", "fixings", "inspect", "protect", "choose", "number")
 """Each is a package beside this file that holds one ``KIND``."""
 
 
