@@ -8,6 +8,7 @@ import shapely
 
 from tests.cli.files import UP, lines, run, written
 from tests.rules.cases import accessory, one_route, opening, route
+from tests.rules.rooms import BEHIND, BESIDE, case_of, room
 
 # DESIGN 4, the contract
 PROPERTIES = {"wall", "face", "source", "clause", "reason"}
@@ -152,3 +153,13 @@ def test_a_drill_of_no_width_is_refused(tmp_path: Path, drill: str) -> None:
     result = run("zones", "--drill", drill, written(tmp_path, "case.json", one_route(UP)))
     assert result.exit_code == 2
     assert "--drill" in result.output
+
+
+def test_of_a_rear_without_a_room_nothing_is_said_but_that(tmp_path: Path) -> None:
+    """What is unsure is never told as free: a rear is known where a room lies behind it."""
+    data = case_of(room(), room("B", BEHIND), room("C", BESIDE))
+    (line,) = lines(run("zones", "--json", "--drill", "6", written(tmp_path, "case.json", data)))
+    faces = {(one["properties"]["wall"], one["properties"]["face"]) for one in line["features"]}
+    assert ("A.2", "rear") in faces
+    assert ("A.1", "rear") not in faces
+    assert line["advice"][0].startswith("Nothing is known of what is behind A.1, A.3, A.4, B.1")

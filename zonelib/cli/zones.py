@@ -16,10 +16,12 @@ from zonelib.rules.fixing_rules import avoid_pieces
 from zonelib.rules.load import case_and_pack
 from zonelib.rules.pack import Pack
 from zonelib.rules.rulebook import Rulebook
+from zonelib.rules.words import listed
 from zonelib.rules.zones import Zone, zones
 from zonelib.site.faults import FileFault
 from zonelib.site.model import Case, Side, Wall
 from zonelib.site.room import RoomWall
+from zonelib.site.tolerance import above, below
 
 __all__ = ["command", "feature_collection"]
 
@@ -41,7 +43,8 @@ def _drill(diameter: float | None) -> float | None:
 @click.option("--json", "as_json", is_flag=True, help="GeoJSON, in mm of each wall's front view.")
 @click.option(
     "--drill",
-    type=click.FloatRange(0, 1000, min_open=True),
+    type=float,
+    callback=lambda *given: _drill(given[-1]),
     metavar="MM",
     help="Instead, where to keep a drill of this diameter away: the widest view of where a cable may be.",
 )
@@ -65,7 +68,8 @@ def command(file: Path, *, as_json: bool, drill: float | None, course_file: Path
     if as_json:
         click.echo(json.dumps({"file": str(file), **feature_collection(case, pack, drill=drill)}))
     elif drill:
-        show_drilling(file, _to_avoid(case, pack, drill), pack, drill, course=course_lines(course))
+        lines = [*unknown_rears(case), *course_lines(course)]
+        show_drilling(file, _to_avoid(case, pack, drill), pack, drill, course=lines)
     else:
         show_zones(file, _each(case, pack), pack, course=course_lines(course))
 
@@ -81,15 +85,16 @@ def feature_collection(case: Case, pack: Pack, *, drill: float | None = None) ->
         "pack": pack.id,
         "edition": pack.stated_edition,
         "features": [_feature(zone, joined) for joined, zone in pieces],
-        **({"drill": drill, "advice": list(pack.safety.drill)} if drill else {}),
+        **({"drill": drill, "advice": [*unknown_rears(case), *pack.safety.drill]} if drill else {}),
     }
 
 
 def _to_avoid(case: Case, pack: Pack, drill: float) -> Iterator[tuple[str, Zone]]:
     for wall in case.walls:
         for side in SIDES:
-            pieces = avoid_pieces(wall, side, pack, diameter=drill)
-            yield from (("all", zone) for zone in pieces)
+            if side == "front" or known_behind(wall):
+                pieces = avoid_pieces(wall, side, pack, diameter=drill)
+                yield from (("all", zone) for zone in pieces)
 
 
 def _each(case: Case, pack: Pack) -> Iterator[tuple[str, Zone]]:
@@ -98,6 +103,25 @@ def _each(case: Case, pack: Pack) -> Iterator[tuple[str, Zone]]:
         for side in SIDES:
             for name, joined in _joined_sets(case, wall):
                 yield from ((name, zone) for zone in zones(wall, side, book, joined=joined))
+
+
+def known_behind(wall: Wall) -> bool:
+    """Tell whether a file says what is on all of a wall's rear: a room's wall needs rooms behind it."""
+    if not isinstance(wall, RoomWall):
+        return True
+    spans = sorted(other.span for other in wall.behind)
+    reached = 0.0
+    for left, right in spans:
+        reached = max(reached, right) if not above(left, reached + wall.thickness) else reached
+    return not below(reached, wall.length)
+
+
+def unknown_rears(case: Case) -> list[str]:
+    """Return a sentence on the rears of which nothing is known, or none."""
+    names = [wall.id for wall in case.walls if not known_behind(wall)]
+    if not names:
+        return []
+    return [f"Nothing is known of what is behind {listed(names)}: look there before you drill."]
 
 
 def _joined_sets(case: Case, wall: Wall) -> Iterator[tuple[str, tuple[str, ...] | None]]:
