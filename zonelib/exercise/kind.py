@@ -83,6 +83,8 @@ class Kind(Generic[Answer]):
         Draw the question, before any answer.
     pad : bool
         Whether a notebook has a pad to answer it on.
+    beyond_pad : callable
+        Return what a notebook's pad cannot show of an exercise of this kind, or "".
     """
 
     name: str
@@ -101,3 +103,4 @@ class Kind(Generic[Answer]):
     scenes: Callable[[Bundle, Result], Sequence[Scene]]
     blank: Callable[[Bundle], Sequence[Scene]]
     pad: bool = False
+    beyond_pad: Callable[[Exercise], str] = lambda _: ""

@@ -94,10 +94,12 @@ def write_homework(
 
 def _with_a_pad(name: str) -> Exercise:
     exercise = read_exercise(exercise_path(name))
-    if not kind_named(exercise.kind).pad:
+    kind = kind_named(exercise.kind)
+    beyond = kind.beyond_pad(exercise) if kind.pad else ""
+    if beyond or not kind.pad:
         kinds = ", ".join(one for one in NAMES if kind_named(one).pad)
-        found = f'"{exercise.kind}", a kind that a notebook has no pad for yet'
-        raise FileFault(name, [Fault("kind", found, kinds)])
+        found = f'"{exercise.kind}"{beyond}, which a notebook has no pad for yet'
+        raise FileFault(name, [Fault("kind", found, kinds + (" on a single wall" if beyond else ""))])
     return exercise
 
 
