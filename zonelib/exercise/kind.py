@@ -70,7 +70,8 @@ class Kind(Generic[Answer]):
     empty : callable
         Tell whether an answer holds nothing.
     canonical : callable
-        Return an answer's data so that two are equal where they differ only in how they were drawn.
+        Return the data of an answer that is not empty, so that two are equal where they differ only in how
+        they were drawn.
     faults : callable
         Yield what does not fit between the exercise, its case and its pack.
     frozen : callable
