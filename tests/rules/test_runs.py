@@ -87,6 +87,8 @@ def test_a_joist_of_110_leaves_a_cable_of_10_one_place_and_a_lower_one_none() ->
 def test_a_cable_that_is_not_at_the_side(place: str, void: str, status: str) -> None:
     assert cover(place=place, void=void) == status
     assert cover(place=place, void=void, protection="earthed-steel-conduit") == "pass"
+    finding = the(judged_by("uk", run(place=place, void=void)), "run-cover")
+    assert (finding.measured, finding.limit) == ((0, 50) if status == "fail" else (None, None))
 
 
 def test_what_is_fixed_to_the_joist_is_taken_as_both_where_it_is_not_said() -> None:
