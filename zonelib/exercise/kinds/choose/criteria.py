@@ -2,8 +2,8 @@
 
 Where one is to be chosen, all marks go to the right one. Where several may be, the share of the marks is
 the share of the right ones that are ticked, less the share of the others that are ticked, and never below
-nothing. So ticking everything earns nothing, as does ticking nothing, and whoever ticks by chance
-gains on average nothing.
+nothing. So ticking everything earns nothing, as does ticking nothing, and each tick made by chance is as
+likely to cost as to gain.
 """
 
 from zonelib.exercise.model import CriterionRule

@@ -90,11 +90,14 @@ def _chosen(seen: Ticked) -> Outcome:
 
 def _counted(seen: Ticked, right: int) -> str:
     if not seen.strays and not seen.missed:
-        return f"{'; '.join(f'{one.id}: {one.short}' for one in seen.hits)}"
-    strays = [one.id for one in seen.strays]
+        return "; ".join(f"{one.id}: {one.short}" for one in seen.hits)
+    strays, hits = [one.id for one in seen.strays], len(seen.hits)
     verb = "are" if len(strays) > 1 else "is"
-    more = f"; {listed(strays)} {verb} ticked and {verb} not right" if strays else ""
-    return f"{len(seen.hits)} of {right} right ones {'is' if len(seen.hits) == 1 else 'are'} ticked{more}"
+    parts = (
+        [] if seen.pick == "one" else [f"{hits} of {right} right ones {'is' if hits == 1 else 'are'} ticked"]
+    )
+    parts += [f"{listed(strays)} {verb} ticked and {verb} not right"] if strays else []
+    return "; ".join(parts)
 
 
 CHECKS: dict[str, Callable[[Ticked], Outcome]] = {"chosen": _chosen}

@@ -49,7 +49,19 @@ def answered_case(bundle: Bundle, answer: RouteAnswer) -> Case:
     FileFault
         If the answer's numbers do not make a route.
     """
-    return bundle.case_with(routes=[_task(bundle).case_route(answer)])
+    task = _task(bundle)
+    if task.room and answer.points:
+        answer = _once_round(answer, ring_of(bundle.case, task.room).length)
+    return bundle.case_with(routes=[task.case_route(answer)])
+
+
+def _once_round(answer: RouteAnswer, turn: float) -> RouteAnswer:
+    """Return a route round a room moved by whole turns, so that its first point lies on the row as drawn."""
+    first = answer.points[0][0]
+    if 0.0 <= first <= turn:
+        return answer
+    back = turn * math.floor(first / turn)
+    return answer.model_copy(update={"points": tuple((x - back, y) for x, y in answer.points)})
 
 
 def _task(bundle: Bundle) -> RouteTask:
