@@ -3,13 +3,14 @@
 import json
 import re
 from html.parser import HTMLParser
+from itertools import combinations
 from typing import Any
 
 import pytest
 
 from tests.exercise.answers import NAMES, bundle, check_promises, exercise, marked, model, record
 from zonelib.draw import svg
-from zonelib.exercise import mark, read_record
+from zonelib.exercise import Result, freeze, mark, read_record
 from zonelib.exercise.kinds import NAMES as KINDS
 from zonelib.exercise.kinds import exercise_model, kind_named
 from zonelib.exercise.messages import headline, in_order, most_serious_first
@@ -126,3 +127,33 @@ def test_an_answer_s_canonical_form_tells_answers_apart(name: str) -> None:
     kind = bundle(name).kind
     forms = [str(kind.canonical(kind.answer.model_validate(one))) for one in answers(name)[:-1]]
     assert len(set(forms)) == len(forms)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_words_collide_on_its_pictures_nor_leave_the_paper(name: str) -> None:
+    for answer in answers(name):
+        for scene in marked_scenes(bundle(name), marked(name, answer)):
+            near = -0.1 * scene.em
+            pairs = combinations(scene.texts, 2)
+            assert [(a.text, b.text) for a, b in pairs if a.box.grown(near).meets(b.box.grown(near))] == []
+            assert [text.text for text in scene.texts if not scene.view.holds(text.box)] == []
+
+
+def with_default_criteria(name: str, answer: Any) -> Result:
+    plain = freeze(exercise(name).model_copy(update={"criteria": ()}))
+    asked = {"schema": 1, "exercise": name, "bundle": plain.hash, "revision": 1, "saved_at": "now"}
+    return mark(plain, read_record(json.dumps({**asked, "answer": answer})))
+
+
+@pytest.mark.parametrize("name", ["bedroom-drop", "kitchen-hatch", "living-room-corner"])
+def test_a_route_s_own_criteria_give_its_model_answer_full_marks(name: str) -> None:
+    assert with_default_criteria(name, model(name)).score == 10
+
+
+def test_a_slant_earns_nothing_for_being_short_and_bare() -> None:
+    points = model("bedroom-drop")["points"]
+    result = with_default_criteria("bedroom-drop", {"points": [points[0], points[-1]]})
+    waits = "This counts once this is met: All of the cable lies where it is expected."
+    waiting = {one.id: (one.gained, one.reason) for one in result.criteria if one.waits}
+    assert waiting == {"length": (0, waits), "covering": (0, waits)}
+    assert all(one.text != waits for one in result.messages)

@@ -29,7 +29,7 @@ def scenes(bundle: Bundle, result: Result) -> tuple[Scene, ...]:
         return ()
     task = bundle.exercise.task_as(FixingsTask)
     scene = wall_scene(result.case, task.wall, task.face, bundle.pack, routes=(), show=PARTS)
-    marks = [*_items(task, result.answer), *_numbers(result, 1.3 * scene.em)]
+    marks = [*_items(task, result.answer), *_numbers(result, 1.6 * scene.em)]
     return (overlaid(scene, marks, key=KEY),)
 
 

@@ -1,7 +1,7 @@
 """How an inspection is marked."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.criteria import Criterion, Outcome, decide
@@ -34,10 +34,14 @@ class _Work:
     answer: InspectAnswer
     seen: Compared
     passing: dict[str, bool]
+    judged: dict[tuple[tuple[int, ...], str | None], bool] = field(default_factory=dict)
 
     def mended(self, target: Target, entry: Entry) -> bool:
         chosen = next((one for one in self.task.remedies if one.id == entry.remedy), None)
-        return chosen is not None and mends(self.bundle, chosen, target)
+        key = target.numbers, entry.remedy
+        if key not in self.judged:  # the engine is asked once for each, criteria and messages ask often
+            self.judged[key] = chosen is not None and mends(self.bundle, chosen, target)
+        return self.judged[key]
 
     def because(self, target: Target, entry: Entry) -> bool:
         return any(one.rule == target.rule for one in self.task.whys if one.id == entry.why)

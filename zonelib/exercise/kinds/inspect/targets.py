@@ -107,9 +107,6 @@ def mends(bundle: Bundle, remedy: Remedy, target: Target) -> bool:
 
 
 def _failures(bundle: Bundle, name: str, change: Remedy | None) -> list[Finding]:
-    routes = [
-        change.changed(route) if change and route["id"] == name else route
-        for route in bundle.exercise.case["routes"]
-    ]
-    verdict = judge(bundle.case_with(routes=routes), bundle.pack)
-    return [one for one in verdict.failures if one.subject == name]
+    route = next(one for one in bundle.exercise.case["routes"] if one["id"] == name)
+    alone = bundle.case_with(routes=[change.changed(route) if change else route], joists=[], fixings=[])
+    return list(judge(alone, bundle.pack).failures)
