@@ -31,8 +31,10 @@ def functions(tree: ast.Module) -> list[Function]:
 
 
 def bodiless(node: Function) -> bool:
-    """Tell whether a decorator takes the place of the body: an overload, or a group of commands."""
-    return any(name_of(mark).endswith(("overload", ".group")) for mark in node.decorator_list)
+    """Tell whether a decorator takes the place of the body: overload, group of commands, abstract method."""
+    return any(
+        name_of(mark).endswith(("overload", ".group", "abstractmethod")) for mark in node.decorator_list
+    )
 
 
 def checks_something(node: Function, helpers: set[str]) -> bool:

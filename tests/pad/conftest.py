@@ -7,15 +7,18 @@ from urllib.parse import quote, urlsplit
 import pytest
 from playwright.sync_api import Browser, Page, Route
 
+from zonelib.sheet.code import pad_code, pad_style
+
 HERE = Path(__file__).resolve().parent
-STATIC = HERE.parents[1] / "zonelib" / "sheet" / "static"
 ADDRESS = "http://localhost/"
 FILES = {
-    "page.html": (HERE, "text/html"),
-    "tasks.js": (HERE, "text/javascript"),
-    "pad.js": (STATIC, "text/javascript"),
-    "pad.css": (STATIC, "text/css"),
+    "page.html": "text/html",
+    "tasks.js": "text/javascript",
+    "pad.js": "text/javascript",
+    "pad.css": "text/css",
 }
+
+JOINED = {"pad.js": pad_code, "pad.css": pad_style}
 
 
 def serve(route: Route) -> None:
@@ -23,8 +26,8 @@ def serve(route: Route) -> None:
     if name not in FILES:
         route.fulfill(status=404)
         return
-    folder, kind = FILES[name]
-    route.fulfill(body=(folder / name).read_text(encoding="utf-8"), content_type=kind)
+    body = JOINED[name]() if name in JOINED else (HERE / name).read_text(encoding="utf-8")
+    route.fulfill(body=body, content_type=FILES[name])
 
 
 @pytest.fixture

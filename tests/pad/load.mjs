@@ -1,10 +1,13 @@
 // The pad and the test page's tasks as modules, whatever a Node version makes of a bare `.js` file.
-import { readFileSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 
-const load = (path) => import(`data:text/javascript;base64,${readFileSync(new URL(path, import.meta.url)).toString("base64")}`);
+const PARTS = new URL("../../zonelib/sheet/static/pad/", import.meta.url);
+const read = (name, folder = import.meta.url) => readFileSync(new URL(name, folder), "utf8");
+const load = (text) => import(`data:text/javascript;base64,${Buffer.from(text).toString("base64")}`);
+const joined = readdirSync(PARTS).filter((name) => name.endsWith(".js")).sort().map((name) => read(name, PARTS)).join("\n");
 
-export const pad = await load("../../zonelib/sheet/static/pad.js");
-export const { TASKS } = await load("./tasks.js");
+export const pad = await load(joined);
+export const { TASKS } = await load(read("./tasks.js"));
 
 /** The state after some actions. */
 export const after = (state, ...actions) => actions.reduce(pad.reduce, state);

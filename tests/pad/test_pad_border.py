@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 import traitlets
 
-from zonelib.sheet.incoming import MOST_POINTS, answer_troubles
+from zonelib.sheet.kinds.incoming import MOST_POINTS, answer_troubles
 from zonelib.sheet.pad import Pad
 
 KNOWN = {"none", "steel-plate"}

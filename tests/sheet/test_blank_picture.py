@@ -2,7 +2,7 @@
 
 from tests.exercise.answers import bundle
 from zonelib.draw.shapes import Text
-from zonelib.sheet.task import blank_scene
+from zonelib.sheet.kinds.route import blank_scene
 
 
 def test_a_zone_that_does_not_serve_the_cable_is_told_apart() -> None:

@@ -3,12 +3,14 @@
 import json
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from zonelib.exercise import Bundle, bank_names, freeze
+from zonelib.exercise import Bundle, bank_names, bank_path, freeze, read_exercise
 from zonelib.exercise.answer import MIME
+from zonelib.exercise.kinds import kind_named
 from zonelib.exercise.model import Exercise
 from zonelib.sheet import Sheet, SheetTrouble, grade
 from zonelib.sheet.still import question_html, still_words
@@ -116,7 +118,7 @@ def test_a_fault_in_a_callback_is_told_and_the_answer_stays(
 ) -> None:
     opened = sheet()
     opened.set(points=SLANT)
-    monkeypatch.setattr("zonelib.sheet.sheet.pad_result", lambda _result, _pack: 1 / 0)
+    monkeypatch.setattr("zonelib.sheet.sheet.pad_result", lambda _bundle, _result: 1 / 0)
     opened._controls.check.click()
     assert "Something in this program did not work: ZeroDivisionError" in opened.pad.problem
     assert "It is not your answer." in opened.pad.problem
@@ -163,15 +165,75 @@ def test_what_does_not_fit_the_pad_is_refused_in_words(sheet: Open, parts: dict[
     assert opened.answer == {}
 
 
-@pytest.mark.parametrize("name", bank_names())
+def has_pad(exercise: Exercise) -> bool:
+    kind = kind_named(exercise.kind)
+    return kind.pad and not kind.beyond_pad(exercise)
+
+
+BANK = {name: read_exercise(bank_path(name)) for name in bank_names()}
+WITH_PAD = [name for name, exercise in BANK.items() if has_pad(exercise)]
+
+
+@pytest.mark.parametrize("name", WITH_PAD)
 def test_every_exercise_of_the_bank_opens(name: str, tmp_path: Path) -> None:
     opened = Sheet.from_bank(name, folder=tmp_path)
     assert opened.pad.task["title"] == opened.bundle.exercise.title
+    assert opened.pad.task["kind"] == opened.bundle.kind.name
     assert opened.result().score == 0.0
 
 
+@pytest.mark.parametrize("name", WITH_PAD)
+def test_a_model_answer_is_set_saved_and_back_when_the_sheet_is_opened_again(
+    name: str, tmp_path: Path
+) -> None:
+    opened = Sheet.from_bank(name, folder=tmp_path)
+    opened.set(**BANK[name].model)
+    opened.check()
+    assert opened.pad.problem == ""
+    assert opened.panel.view["passed"]
+    assert opened.pad.result is not None
+    assert opened.pad.result["stretches"] == []
+    again = Sheet.from_bank(name, folder=tmp_path)
+    assert again.answer == opened.answer
+    assert again.result().score == again.result().points
+    again.pad.set_state({"answer": opened.answer})
+    assert again.pad.problem == ""
+
+
+def shown(name: str, tmp_path: Path, answer: dict[str, object]) -> Sheet:
+    opened = Sheet.from_bank(name, folder=tmp_path)
+    opened.set(**answer)
+    opened.check()
+    return opened
+
+
+@pytest.mark.parametrize("name", WITH_PAD)
+def test_what_a_check_draws_has_the_numbers_of_what_it_tells(name: str, tmp_path: Path) -> None:
+    for slip in BANK[name].wrong:
+        opened = shown(name, tmp_path, dict(slip["answer"]))
+        assert opened.pad.problem == ""
+        assert opened.pad.result is not None
+        drawn = {one["n"] for one in opened.pad.result["stretches"]}
+        assert drawn == {one["n"] for one in opened.panel.view["messages"] if one["place"]}
+        assert drawn <= {one["n"] for one in opened.panel.view["messages"]}
+
+
+def test_an_exercise_without_a_pad_is_told_in_words(
+    exercise: Exercise, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    round_a_room = replace(kind_named("route"), beyond_pad=lambda _: " in a tent")
+    monkeypatch.setattr("zonelib.exercise.bundle.kind_named", lambda _: round_a_room)
+    with pytest.raises(SheetTrouble, match="no pad for exercises of the kind route in a tent"):
+        Sheet(exercise.id, bundle=freeze(exercise))
+
+
+def test_a_part_that_no_answer_has_is_named(sheet: Open) -> None:
+    with pytest.raises(SheetTrouble, match=r"no areas\. It has: points, depth, protection, rcd"):
+        sheet().set(areas=[])
+
+
 def test_an_unknown_exercise_of_the_bank_is_named(tmp_path: Path) -> None:
-    with pytest.raises(SheetTrouble, match='found "attic"; allowed: bedroom-drop'):
+    with pytest.raises(SheetTrouble, match='found "attic"; allowed: bathroom-joist, bedroom-drop'):
         Sheet.from_bank("attic", folder=tmp_path)
 
 

@@ -1,21 +1,20 @@
-"""The sketch pad as a widget: a page script beside it, and a border that trusts nothing from the browser."""
+"""The pad as a widget: a page script beside it, and a border that trusts nothing from the browser."""
 
-from pathlib import Path
 from typing import Any
 
 import anywidget
 import traitlets
 
-from zonelib.sheet.incoming import answer_troubles
+from zonelib.sheet.code import pad_code, pad_style
+from zonelib.sheet.kinds import pad_kind
 
 __all__ = ["Pad"]
 
-STATIC = Path(__file__).parent / "static"
 NOT_TAKEN = "This change was not kept: {troubles}. The answer kept before it is safe. Undo brings it back."
 
 
 class Pad(anywidget.AnyWidget):
-    """Drawing on a picture of a wall; the host sets `task` and reads `answer`.
+    """One exercise to answer; the host sets `task` and reads `answer`.
 
     Each confirmed change in the browser arrives once. It clears `result` and `saved`, since both speak of
     the answer before; the host then stores the answer and sets `saved` again.
@@ -23,14 +22,14 @@ class Pad(anywidget.AnyWidget):
     Attributes
     ----------
     task : dict
-        What is drawn on and what the exercise opens: kind, title, wall [mm], accessories, pictures, alt,
-        open, start [mm], given, protections, snap [mm].
+        What is asked: ``kind`` names the tool of the page script, the rest is what that tool is given
+        (see `zonelib.sheet.kinds.base.PadKind.task`).
     answer : dict
-        ``{"points": [[x, y], …], "depth": […], "protection": […], "rcd": {…} | None}`` [mm, mA]; ``{}``
-        until there is one, so that the pad takes what the task gives. A value from the browser that does not
-        hold to this is dropped and told of in `problem`; one set in Python raises `traitlets.TraitError`.
+        As the kind of exercise has it; ``{}`` until there is one, so that the pad takes what the task gives.
+        A value from the browser that is no answer of that kind is dropped and told of in `problem`; one set
+        in Python raises `traitlets.TraitError`.
     result : dict or None
-        What the last check found: ``{"stretches": [{"n", "face", "points", "text"}], "passed", "summary"}``.
+        What the last check found: ``{"stretches": […], "passed", "summary"}``.
     focus : int
         Number of the message in focus, on either side; 0 for none.
     saved : str
@@ -39,8 +38,8 @@ class Pad(anywidget.AnyWidget):
         Shown as an alert; empty for none.
     """
 
-    _esm = STATIC / "pad.js"
-    _css = STATIC / "pad.css"
+    _esm = pad_code()
+    _css = pad_style()
 
     task = traitlets.Dict().tag(sync=True)
     # No echo: a handle must not jump back to where it was when the kernel heard of it.
@@ -63,19 +62,18 @@ class Pad(anywidget.AnyWidget):
         if isinstance(focus, int) and not isinstance(focus, bool) and focus >= 0:
             taken["focus"] = focus
         if "answer" in sync_data:
-            troubles = answer_troubles(sync_data["answer"], self._known())
+            troubles = self._troubles(sync_data["answer"])
             taken |= {} if troubles else {"answer": sync_data["answer"]}
             self.problem = NOT_TAKEN.format(troubles="; ".join(troubles)) if troubles else ""
         super().set_state(taken)
 
-    def _known(self) -> frozenset[str]:
-        """Return the coverings that the task offers."""
-        return frozenset({"none"} | {p["id"] for p in self.task.get("protections", ())})
+    def _troubles(self, value: object) -> list[str]:
+        return pad_kind(self.task.get("kind", "route")).troubles(value, self.task)
 
     @traitlets.validate("answer")
     def _hold_to_shape(self, proposal: traitlets.Bunch) -> dict[str, Any]:
         value: dict[str, Any] = proposal["value"]
-        troubles = answer_troubles(value, self._known()) if value else []
+        troubles = self._troubles(value) if value else []
         if troubles:
             raise traitlets.TraitError(f"The answer does not fit the pad: {'; '.join(troubles)}.")
         return value

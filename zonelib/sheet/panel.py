@@ -76,7 +76,7 @@ def checked_view(bundle: Bundle, result: Result, *, placed: set[int]) -> dict[st
                 "folded": at >= SHOWN,
             }
             for at, one in enumerate(messages)
-            if result.verdict
+            if result.status == "marked"
         ],
         "pictures": [svg(scene, name=f"panel-{scene.face}") for scene in marked_scenes(bundle, result)],
         "safety": list(safety_words(bundle)),

@@ -17,12 +17,12 @@ from zonelib.sheet.candidate import remembered
 from zonelib.sheet.controls import Controls
 from zonelib.sheet.files import clock, notebook_folder, now
 from zonelib.sheet.handin import BUNDLE, write_hand_in
+from zonelib.sheet.kinds import pad_for
 from zonelib.sheet.pad import Pad
 from zonelib.sheet.panel import Panel, checked_view
-from zonelib.sheet.setting import LEFT, answer_of, answer_with, refuse_closed
 from zonelib.sheet.showing import show
 from zonelib.sheet.still import still_picture, still_words
-from zonelib.sheet.task import pad_result, pad_task
+from zonelib.sheet.task import answer_of, pad_result, pad_task
 from zonelib.sheet.trouble import Newer, SaveTrouble, SheetTrouble, plainly
 from zonelib.sheet.words import say
 from zonelib.sheet.work import Work, bundle_beside
@@ -59,8 +59,9 @@ class Sheet:
     def __init__(self, name: str, *, folder: str | Path | None = None, bundle: Bundle | None = None) -> None:
         where = notebook_folder(folder, holding=f"{name}{BUNDLE}")
         self._work = Work(bundle or bundle_beside(name, where), where)
+        self._kind = pad_for(self.bundle)
         self.pad = Pad(task=pad_task(self.bundle))
-        self.panel = Panel(view={"intro": say("start")})
+        self.panel = Panel(view={"intro": say(self._kind.intro)})
         actions = {
             "check": self.check, "hint": self.hint, "hand-in": self._hand_in,
             "save-again": self._save_again, "take": self._take, "keep": self._keep,
@@ -107,29 +108,22 @@ class Sheet:
 
     # --- what a person or a program does --------------------------------------------------
 
-    def set(self, *, points: Any = LEFT, depth: Any = LEFT, protection: Any = LEFT, rcd: Any = LEFT) -> None:
-        """Set the answer, as drawing it would; it is saved at once.
+    def set(self, **parts: Any) -> None:
+        """Set parts of the answer, as drawing would; it is saved at once.
 
         Parameters
         ----------
-        points : sequence of pairs, optional
-            Along the route, x from the left end of the front face and y above floor [mm].
-        depth : float or sequence of float, optional
-            For all legs, or for each [mm].
-        protection : str or sequence of str, optional
-            For all legs, or for each.
-        rcd : dict or None, optional
-            ``ma`` [mA], ``at``, ``delayed``; None for no RCD.
+        **parts
+            Named as in an answer of the exercise's kind. A route has ``points`` (x from the left end of the
+            front face and y above floor [mm]), ``depth`` [mm] and ``protection`` (for all legs, or for
+            each), and ``rcd`` (``ma`` [mA], ``at``, ``delayed``; None for no RCD).
 
         Raises
         ------
         SheetTrouble
             If it does not fit the exercise, or cannot be saved.
         """
-        refuse_closed(self.bundle, depth=depth, protection=protection, rcd=rcd)
-        answer = answer_with(
-            self.bundle, self.answer, points=points, depth=depth, protection=protection, rcd=rcd
-        )
+        answer = self._kind.changed(self.bundle, self.answer, parts)
         try:
             self._load(answer)
         except traitlets.TraitError as error:
@@ -144,11 +138,11 @@ class Sheet:
         """Mark the answer and show what is met and what to change."""
         with self._telling():
             result = self.result()
-            if result.verdict is None:
+            if result.status != "marked":
                 self.panel.show(notes=[result.note], said=result.note, score="")
                 return
             self._work.attempt(result)
-            found = pad_result(result, self.bundle.pack)
+            found = pad_result(self.bundle, result)
             self.pad.set_trait("result", found)
             self.pad.focus = self.panel.focus = 0
             placed = {one["n"] for one in found["stretches"]} if found else set()
@@ -269,6 +263,6 @@ class Sheet:
         record, name = self._work.file.record, self.bundle.exercise.id
         if record is None:
             return {"text/plain": say("mirror-none", exercise=name)}
-        points, time = len(self.answer.get("points", ())), clock(record.saved_at)
-        words = say("mirror", exercise=name, points=points, time=time, revision=record.revision)
+        held, time = self._kind.count(self.answer), clock(record.saved_at)
+        words = say("mirror", exercise=name, held=held, time=time, revision=record.revision)
         return {MIME: record.model_dump(mode="json", by_alias=True), "text/plain": words}

@@ -7,17 +7,14 @@ from typing import Any
 
 from markdown_it import MarkdownIt
 
-from zonelib.draw import EVERY_PART, Scene, wall_scene
+from zonelib.draw import Scene
 from zonelib.exercise.bundle import Bundle
-from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
 from zonelib.exercise.report import safety_words
-from zonelib.sheet.task import blank_scene
+from zonelib.sheet.kinds import pad_for
 from zonelib.sheet.words import say
 
 __all__ = ["png", "question_html", "still_picture", "still_words"]
-
-DRAWN = EVERY_PART - {"zones", "other-zones", "findings", "safety", "legend"}
 
 STYLE = """
 .jp-OutputArea-child:has(.zl-still) ~ .jp-OutputArea-child .jp-OutputArea-output.lm-Panel:not(:has(*)) {
@@ -48,17 +45,9 @@ def still_words(bundle: Bundle) -> dict[str, Any]:
 
 
 def still_picture(bundle: Bundle, result: Result) -> dict[str, Any]:
-    """Return the picture that stands for a sheet, with the cable as it was saved, by MIME type."""
-    scene = _scene(bundle, result)
+    """Return the picture that stands for a sheet, with the answer as it was saved, by MIME type."""
+    scene = pad_for(bundle).still(bundle, result)
     return {"image/png": png(scene), "text/plain": scene.description}
-
-
-def _scene(bundle: Bundle, result: Result) -> Scene:
-    wall = bundle.exercise.task_as(RouteTask).wall
-    if result.case is None:
-        return blank_scene(bundle, "front")
-    show = DRAWN | {"zones", "legend"} if "zones" in bundle.exercise.show else DRAWN
-    return wall_scene(result.case, wall, "front", bundle.pack, show=show)
 
 
 def png(scene: Scene) -> str:

@@ -50,7 +50,7 @@ function picture(view) {
     frame.innerHTML = svg;
     return frame;
   });
-  return fold("The wall with its zones, marked", ...frames);
+  return fold("The drawing, marked", ...frames);
 }
 
 function safety(view) {

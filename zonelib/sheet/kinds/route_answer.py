@@ -1,28 +1,19 @@
-"""An answer as the pad holds it, made from what a person or a saved file gives."""
+"""A route as the pad holds it, made from what a person or a saved file gives."""
 
 from collections.abc import Sequence
 from typing import Any
 
-from zonelib.exercise.answer import AnswerRecord, read_answer
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.sheet.trouble import SheetTrouble
 from zonelib.sheet.words import say
 
-__all__ = ["LEFT", "answer_of", "answer_with", "refuse_closed"]
+__all__ = ["answer_with", "refuse_closed"]
 
 LEFT: Any = object()
 """Stands for a part that is left as it is."""
 
 RCD = {"at": "origin", "delayed": False}
-
-
-def answer_of(record: AnswerRecord, bundle: Bundle) -> dict[str, Any]:
-    """Return a saved answer as the pad holds it; what it leaves out is as given."""
-    saved = read_answer(record, bundle.kind)
-    held = saved.model_dump(mode="json")
-    left = {name: LEFT for name in ("depth", "protection", "via") if held[name] is None}
-    return answer_with(bundle, {}, **{**held, **left})
 
 
 def answer_with(
