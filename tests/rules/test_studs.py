@@ -93,6 +93,30 @@ def test_every_finding_about_a_stud_names_it_and_its_clause() -> None:
     assert verdict.findings[0].as_data()["where"] == {"stud": "ST1"}
 
 
+@pytest.mark.parametrize(
+    ("changes", "rules"),
+    [
+        ({"holes": [{}]}, ["stud-cover", "stud-hole-size", "stud-hole-edge"]),
+        ({"notches": [{}]}, ["stud-cover", "stud-notch-depth"]),
+    ],
+)
+def test_each_cut_is_judged_by_the_rules_for_its_kind(changes: Any, rules: list[str]) -> None:
+    assert [one.rule for one in judged_by("us", stud(**changes)).findings] == rules
+
+
+@pytest.mark.parametrize(
+    ("y", "said"), [(625, "overlap by 5 mm along the stud."), (635, "are 5 mm apart along the stud, 0 mm or")]
+)
+def test_an_overlap_is_told_as_one(y: float, said: str) -> None:
+    text = the(judged_by("us", stud(holes=[{"y": y}], notches=[{}])), "stud-notch-gap").text
+    assert text.startswith(f"Notch N1 and hole H1 in stud ST1 {said}")
+
+
+def test_a_hole_that_runs_out_of_the_stud_is_told_as_one() -> None:
+    text = the(judged_by("us", stud(holes=[{"x": 8}])), "stud-cover").text
+    assert text.startswith("Hole H1 in stud ST1 runs 2 mm past the front edge of the stud.")
+
+
 def test_nothing_cut_is_said() -> None:
     assert the(judged_by("us", stud()), "stud-cover").reason == "nothing is cut"
 

@@ -159,6 +159,20 @@ def test_what_the_code_does_not_limit_is_said_to_have_no_limit() -> None:
     assert found(verdict, "joist-kind").status == "pass"
 
 
+def test_what_overlaps_is_told_as_such() -> None:
+    cut = {
+        "holes": [{}, {"x": 1015}, {"x": 1500, "y": 8}],
+        "notches": [{"x": 1025, "length": 40, "depth": 95}],
+    }
+    texts = [one.text for one in judged_by("us", joist(**cut)).failures]
+    starts = (
+        "Holes H1 and H2 in joist J1 overlap by 5 mm. They must be 51 mm or more apart",
+        "Notch N1 and hole H1 in joist J1 overlap by 2.9 mm. They must be 51 mm or more apart",
+        "Hole H3 in joist J1 runs 2 mm past the bottom of the joist. 51 mm or more of timber must be left",
+    )
+    assert [start for start in starts if not any(text.startswith(start) for text in texts)] == []
+
+
 @pytest.mark.outside("joist-kind", source="IRC R502.8", grade="M", pack="us")
 @pytest.mark.parametrize("kind", ["i-joist", "metal-web", "trussed-rafter", "rafter"])
 def test_other_members_are_not_cut_by_rule(kind: str) -> None:
