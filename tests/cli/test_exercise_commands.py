@@ -66,7 +66,7 @@ def test_an_answer_that_earns_other_marks_than_stated_is_named(tmp_path: Path) -
     result = run("exercise", "check", written(tmp_path, "off.json", model={"chosen": []}, wrong=wrong))
     said = " ".join(result.stdout.split())
     assert "Model answer earns 0 of 5 marks, not 5." in said
-    assert "Wrong answer 1 earns 0 of 5 marks, not 2.5." in said
+    assert "Typical answer 1 earns 0 of 5 marks, not 2.5." in said
 
 
 def test_an_exercise_without_wrong_answers_is_asked_for_some(tmp_path: Path) -> None:
@@ -83,7 +83,7 @@ def test_a_preview_tells_marks_reasons_and_choices(tmp_path: Path) -> None:
         "Choice R2: R2: 20 mm deep, no covering, no RCD",
         "Model answer: 5 of 5 marks.",
         "Empty answer: 0 of 5 marks. Nothing is chosen yet.",
-        "Wrong answer 1: 0 of 5 marks. Both.",
+        "Typical answer 1: 0 of 5 marks. Both.",
         "1 of 1 right ones is ticked; R2 is ticked and is not right.",
         "All answers earn what the file says.",
     ):

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from zonelib.cli.copying import copy
 from zonelib.cli.course import course_lines, course_option
 from zonelib.cli.trying import check, preview
 from zonelib.exercise.notebook import renew_homework, write_homework
@@ -19,6 +20,7 @@ def command() -> None:
     """Check and try exercises, and make homework from them."""
 
 
+command.add_command(copy)
 command.add_command(check)
 command.add_command(preview)
 

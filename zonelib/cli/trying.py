@@ -47,7 +47,7 @@ def _check(name: str, course_file: Path | None) -> int:
     tried = trials(exercise, bundle)
     amiss = list(doubts(exercise, tried))
     points, count = marks(tried[0].result.points), len(exercise.wrong)
-    state = "look at this:" if amiss else f"in order, {points} marks, {count} typical wrong answers."
+    state = "look at this:" if amiss else f"in order, {points} marks, {count} answers that lose marks."
     show_list(f"{name} ({exercise.kind}): {state}", amiss)
     return 1 if amiss else 0
 
@@ -85,8 +85,18 @@ def preview(file: str, *, out: Path | None, show: str, course_file: Path | None)
         for path in write_pictures(_scenes(bundle, tried, show), out):
             click.echo(f"Wrote {path}")
     amiss = list(doubts(exercise, tried))
-    show_list("Look at this:" if amiss else "All answers earn what the file says.", amiss)
+    show_list(_closing(tried, amiss), [] if _off(tried) else amiss)
     sys.exit(1 if amiss else 0)
+
+
+def _off(tried: tuple[Trial, ...]) -> list[str]:
+    return [one.name for one in tried if not one.as_stated]
+
+
+def _closing(tried: tuple[Trial, ...], amiss: list[str]) -> str:
+    if off := _off(tried):
+        return f"Other marks than the file says: {', '.join(off)}."
+    return "Look at this:" if amiss else "All answers earn what the file says."
 
 
 def _asked(bundle: Bundle) -> Iterator[str]:
@@ -97,8 +107,16 @@ def _asked(bundle: Bundle) -> Iterator[str]:
 
 
 def _earned(one: Trial) -> str:
-    earned = f"{one.name}: {marks(one.result.score)} of {marks(one.result.points)} marks."
-    return f"{earned} {one.words}".strip()
+    earned = f"{one.name}: {marks(one.result.score)} of {marks(one.result.points)} marks"
+    return f"{earned}{_differs(one)}. {one.words}".strip()
+
+
+def _differs(one: Trial) -> str:
+    """Return what the file says instead, and for a typical answer what to write there."""
+    if one.as_stated:
+        return ""
+    write = f"; if this is fair, write marks = {one.to_state:g}" if one.words else ""
+    return f", where the file says {marks(one.stated or 0.0)}{write}"
 
 
 def _scenes(bundle: Bundle, tried: tuple[Trial, ...], show: str) -> tuple[Scene, ...]:

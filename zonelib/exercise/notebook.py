@@ -78,6 +78,7 @@ def write_homework(
         If an exercise cannot be read, or a course's readings leave it without a full answer.
     """
     course = course or course_for(folder)
+    _kept_apart(names, folder)
     exercises = [_with_a_pad(name) for name in names]
     pairs = zip(exercises, names, strict=True)
     bundles = [freeze(one, folder=exercise_path(name).parent, course=course) for one, name in pairs]
@@ -90,6 +91,18 @@ def write_homework(
     )
     path.write_text(text + "\n", encoding="utf-8", newline="\n")
     return [path, *(bundle.write(folder) for bundle in bundles)]
+
+
+def _kept_apart(names: Sequence[str], folder: Path) -> None:
+    """Refuse exercise files that lie where everything is given out: they hold the model answers."""
+    inside = [one for one in names if exercise_path(one).resolve().is_relative_to(folder.resolve())]
+    if inside:
+        allowed = (
+            "another folder: what lies in this one is given to the trainees, and it holds the model answer"
+        )
+        raise FileFault(
+            inside[0], [Fault("the file's place", f"the homework's own folder, {folder}", allowed)]
+        )
 
 
 def _with_a_pad(name: str) -> Exercise:

@@ -36,9 +36,14 @@ class Trial:
     stated: float | None
 
     @property
+    def to_state(self) -> float:
+        """What the file may say that it earns."""
+        return round(self.result.score, PLACES)
+
+    @property
     def as_stated(self) -> bool:
         """Whether it earns what the exercise expects."""
-        return self.stated is None or round(self.result.score, PLACES) == round(self.stated, PLACES)
+        return self.stated is None or self.to_state == round(self.stated, PLACES)
 
 
 def marked_answer(bundle: Bundle, answer: dict[str, Any]) -> Result:
@@ -52,16 +57,16 @@ def trials(exercise: Exercise, bundle: Bundle) -> tuple[Trial, ...]:
     """Try the model answer, the empty answer, then each typical wrong one."""
     model, empty = marked_answer(bundle, exercise.model), marked_answer(bundle, {})
     wrong = [
-        Trial(f"Wrong answer {n}", one["words"], marked_answer(bundle, one["answer"]), one["marks"])
+        Trial(f"Typical answer {n}", one["words"], marked_answer(bundle, one["answer"]), one["marks"])
         for n, one in enumerate(exercise.wrong, start=1)
     ]
     return (Trial("Model answer", "", model, model.points), Trial("Empty answer", "", empty, 0.0), *wrong)
 
 
-def lost(result: Result) -> Iterator[str]:
-    """Yield each criterion that is not met, with what it earned and why, as a sentence."""
+def lost(result: Result, *, waiting: bool = True) -> Iterator[str]:
+    """Yield each criterion that is not met, with what it earned and why, `waiting` ones too."""
     for one in result.criteria:
-        if not one.met:
+        if not one.met and (waiting or not one.waits):
             yield f"{one.words}: {marks(one.gained)} of {marks(one.marks)}. {sentence(one.reason)}"
 
 
@@ -70,8 +75,9 @@ def doubts(exercise: Exercise, tried: tuple[Trial, ...]) -> Iterator[str]:
     for one in tried:
         if not one.as_stated:
             earned, points, stated = map(marks, (one.result.score, one.result.points, one.stated or 0.0))
-            yield " ".join([f"{one.name} earns {earned} of {points} marks, not {stated}.", *lost(one.result)])
-        elif one.name.startswith("Wrong") and one.result.score >= one.result.points:
+            why = lost(one.result, waiting=False)
+            yield " ".join([f"{one.name} earns {earned} of {points} marks, not {stated}.", *why])
+        elif one.name.startswith("Typical") and one.result.score >= one.result.points:
             yield f"{one.name} earns all marks."
     if not exercise.wrong:
         yield "There is no [[wrong]] answer: two typical ones show that the marks tell them apart."
