@@ -176,7 +176,7 @@ def test_each_zone_is_named_with_what_is_missed_and_what_goes_beyond() -> None:
         "S1 vertical ends at the opening",
     ):
         assert said in texts
-    assert "S1 vertical 0%" in next(one.reason for one in result.criteria if one.id == "upright")
+    assert "S1 vertical (0%)" in next(one.reason for one in result.criteria if one.id == "upright")
 
 
 def test_strips_that_do_not_serve_the_cable_are_named() -> None:

@@ -7,7 +7,7 @@ from zonelib.exercise.criteria import Criterion
 from zonelib.rules.engine import Verdict
 from zonelib.rules.finding import Finding
 
-__all__ = ["Message", "capital", "told"]
+__all__ = ["Message", "capital", "percent", "told"]
 
 
 @dataclass(frozen=True)
@@ -51,3 +51,12 @@ def capital(words: str) -> str:
     'In the zones'
     """
     return words[:1].upper() + words[1:]
+
+
+def percent(share: float) -> str:
+    """Return a share in words of which 0% and 100% are never rounded ones.
+
+    >>> percent(1.0), percent(0.9999), percent(0.25)
+    ('100%', '99%', '25%')
+    """
+    return f"{share:.0%}" if share in (0.0, 1.0) else f"{min(max(share, 0.01), 0.99):.0%}"

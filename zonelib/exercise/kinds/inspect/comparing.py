@@ -8,7 +8,7 @@ from zonelib.exercise.kinds.inspect.answer import InspectAnswer, Stretch
 from zonelib.exercise.kinds.inspect.spans import Span, length, less, shared, union, widened
 from zonelib.exercise.kinds.inspect.targets import Target
 
-__all__ = ["Compared", "Entry", "entries"]
+__all__ = ["HALF", "Compared", "Entry", "entries"]
 
 HALF = 0.5
 """A marked stretch answers a failing one where each covers at least this share of the other."""

@@ -8,11 +8,11 @@ from zonelib.exercise.criteria import Criterion, Outcome, decide
 from zonelib.exercise.fitting import unknown
 from zonelib.exercise.kind import Judged
 from zonelib.exercise.kinds.inspect.answer import InspectAnswer
-from zonelib.exercise.kinds.inspect.comparing import Compared, Entry, entries
+from zonelib.exercise.kinds.inspect.comparing import HALF, Compared, Entry, entries
 from zonelib.exercise.kinds.inspect.targets import Target, failing, inspected, mends, route_length, targets
 from zonelib.exercise.kinds.inspect.task import InspectTask
 from zonelib.exercise.model import CriterionRule
-from zonelib.exercise.told import Message, capital
+from zonelib.exercise.told import Message, capital, percent
 from zonelib.rules.engine import Verdict, judge
 from zonelib.rules.words import listed, mm
 from zonelib.site.faults import Fault, FileFault
@@ -98,7 +98,7 @@ def _explained(rule: CriterionRule, decided: Criterion) -> Criterion:
 
 def _stretches(work: _Work) -> Outcome:
     seen = work.seen
-    found = [f"{_place(one)}: {seen.found(one):.0%} marked" for one in seen.targets]
+    found = [f"{_place(one)}: {percent(seen.found(one))} marked" for one in seen.targets]
     words = [listed(found)]
     words += [f"as much as {seen.beyond:.2g} stretches is marked though it passes"] if seen.beyond else []
     return seen.share, "; ".join(words)
@@ -177,11 +177,12 @@ def _messages(work: _Work, failures: int) -> Iterator[Message]:
 
 
 def _lacking(work: _Work, target: Target, entry: Entry | None, asked: set[str | None]) -> Iterator[str]:
-    if work.seen.found(target) < 1:
+    found = work.seen.found(target)
+    if entry is None and found >= HALF and asked & set(CHOICES):
+        yield f"{_place(target)} fails for this reason too: mark it once more for it."
+    elif found < 1:
         yield f"{_place(target)} fails, and is not marked or not all of it."
     if entry is None:
-        if work.seen.found(target) >= 1 and asked & set(CHOICES):
-            yield f"{_place(target)} fails for this reason too: mark it once more for it."
         return
     if "clause" in asked and entry.clause not in target.clauses:
         yield f"The clause is {target.clauses[0]}."

@@ -91,8 +91,8 @@ def _name(zone: Zone) -> str:
     if zone.form in ("top", "floor"):
         return zone.form
     if zone.form == "corner":
-        return f"corner, x {mm(left)} to {mm(right)}"
-    side = "" if _is_strip(zone) else f", x {mm(left)} to {mm(right)}"
+        return f"corner from x {mm(left)} to {mm(right)}"
+    side = "" if _is_strip(zone) else f" from x {mm(left)} to {mm(right)}"
     return f"{zone.source} {zone.form}{side}"
 
 

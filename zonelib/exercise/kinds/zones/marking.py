@@ -16,7 +16,7 @@ from zonelib.exercise.kinds.zones.criteria import ALL
 from zonelib.exercise.kinds.zones.measuring import Compared, compared
 from zonelib.exercise.kinds.zones.task import ZonesTask
 from zonelib.exercise.model import Exercise
-from zonelib.exercise.told import Message
+from zonelib.exercise.told import Message, percent
 from zonelib.rules.pack import Pack
 from zonelib.rules.words import listed, mm
 from zonelib.site.faults import Fault
@@ -49,14 +49,9 @@ def mark(bundle: Bundle, answer: ZonesAnswer) -> Judged:
 def _outcome(seen: Compared, check: str) -> Outcome:
     form = None if check == ALL else check
     ours = [pair for pair in zip(seen.asked, seen.counted, strict=True) if form in (None, pair[0].form)]
-    counted = listed([f"{one.name} {_percent(share)}" for one, share in ours])
-    beyond = f"; as much as {seen.beyond:.2g} zones is drawn beyond them" if seen.beyond else ""
-    return seen.share(form), f"of each zone counts: {counted}{beyond}"
-
-
-def _percent(share: float) -> str:
-    """Return a share in words of which 100% and 0% are never rounded ones."""
-    return f"{share:.0%}" if share in (0.0, 1.0) else f"{min(max(share, 0.01), 0.99):.0%}"
+    counted = listed([f"{one.name} ({percent(share)})" for one, share in ours])
+    beyond = f" Beyond the zones, as much as {seen.beyond:.2g} zones is drawn." if seen.beyond else ""
+    return seen.share(form), f"What counts: {counted}.{beyond}"
 
 
 def _messages(seen: Compared, wall: Wall, strips: dict[str, BaseGeometry]) -> Iterator[Message]:
@@ -64,7 +59,7 @@ def _messages(seen: Compared, wall: Wall, strips: dict[str, BaseGeometry]) -> It
     for one, gap, share in zip(seen.asked, seen.missed, seen.found, strict=True):
         if not gap.is_empty:
             n += 1
-            much = "is not drawn" if share <= 0 else f"is drawn by {_percent(share)}"
+            much = "is not drawn" if share <= 0 else f"is drawn by {percent(share)}"
             text = f"The zone {one.name} {much}. It lies {one.reason}. Expect a cable in all of it."
             yield Message(n, f"Missed: {one.name}", text)
     for part in strayed_parts(seen):
