@@ -85,25 +85,26 @@ class Cabling:
     def needless(self) -> tuple[list[list[int]], list[int]]:
         """Return the straight runs in a covering beyond the given one, and the legs of those that need none.
 
-        Runs count their legs from 0, the needless legs count from 1. Each run is judged again without its
-        covering: where nothing then fails, it was not needed.
+        Runs count their legs from 0, the needless legs count from 1. The cable is judged again with these
+        runs bare: one of which nothing then fails needed no covering. A leg fails or passes by itself, so
+        one judgement does for all runs.
         """
         given, protection = self.task.protection, self.route.protection
         covered = [run for run in straight_runs(self.route) if protection[run[0]] != given]
-        return covered, [leg + 1 for run in covered if not self._needed(run) for leg in run]
+        failing = self._failing_bare([leg for run in covered for leg in run]) if covered else set()
+        return covered, [leg + 1 for run in covered if not failing & set(run) for leg in run]
 
-    def _needed(self, run: list[int]) -> bool:
-        """Tell whether a straight run fails once its covering is gone, be the RCD as good as it may be set.
+    def _failing_bare(self, legs: Sequence[int]) -> set[int]:
+        """Return the legs that fail once the covering of some is gone, be the RCD as good as it may be set.
 
         Otherwise a covering would seem needed all along a route whose RCD was left out.
         """
         route, rule = self.route, self.pack.rcd
-        bare = tuple(self.task.protection if leg in run else one for leg, one in enumerate(route.protection))
+        bare = tuple(self.task.protection if leg in legs else one for leg, one in enumerate(route.protection))
         best = Rcd(ma=rule.most_ma, at=rule.at[0]) if rule and "rcd" in self.task.open else route.rcd
         changed = route.model_copy(update={"protection": bare, "rcd": best})
         verdict = judge(self.case.model_copy(update={"routes": (changed,)}), self.pack)
-        failed = (leg - 1 for one in verdict.failures if one.rule in COVERED_BY for leg in one.where.legs)
-        return any(leg in run for leg in failed)
+        return {leg - 1 for one in verdict.failures if one.rule in COVERED_BY for leg in one.where.legs}
 
 
 def _length_of(failed: list[Finding]) -> float:

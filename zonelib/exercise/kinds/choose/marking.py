@@ -114,7 +114,9 @@ def _messages(bundle: Bundle, seen: Ticked) -> Iterator[Message]:
         for finding in one.findings:
             yield Message(next(numbers), f"{one.id}: {finding.reason}", finding.text, finding.rule)
         if not one.findings:
-            yield Message(0, f"{one.id} is not right", capital(one.why))
+            named = one.words.startswith(one.id)
+            told = capital(one.why) if named else f'Ticked: "{one.words}" {capital(one.why)}'
+            yield Message(0, f"{one.id} is not right", told)
     if seen.missed and seen.pick == "several":
         left = len(seen.missed)
         yield Message(
