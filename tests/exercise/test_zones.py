@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.exercise.answers import Answer, bundle, check_promises, marked, model, names_of, scores
+from tests.exercise.answers import Answer, bundle, check_promises, exercise, marked, model, names_of, scores
+from zonelib.exercise import freeze, mark, read_record
 from zonelib.exercise.kinds.zones.answer import ZonesAnswer, canonical
 from zonelib.exercise.report import marked_scenes, result_html, result_text
 
@@ -192,3 +193,25 @@ def test_the_picture_numbers_what_the_messages_tell(name: str) -> None:
     assert numbers == {one.n for one in result.messages}
     assert not any(math.isnan(value) for value in (scene.view.left, scene.view.bottom))
     assert f"{len(numbers)}</span>" in result_html(bundle(name), result)
+
+
+def with_task(name: str, answer: Answer, **changes: Any) -> float:
+    """Return the mark of an answer where the task asks something else."""
+    data = exercise(name).model_dump(mode="json", by_alias=True, exclude_unset=True)
+    changed = freeze(type(exercise(name)).model_validate({**data, "zones": {**data["zones"], **changes}}))
+    asked = {"schema": 1, "exercise": name, "bundle": changed.hash, "revision": 1, "saved_at": "now"}
+    return mark(changed, read_record(json.dumps({**asked, "answer": answer}))).score
+
+
+def test_one_who_drills_expects_a_cable_past_the_window_as_well() -> None:
+    run_on = exercise("bedroom-zones").wrong[0]["answer"]
+    assert with_task("bedroom-zones", run_on, widest=True) == 10
+    assert with_task("bedroom-zones", run_on) == marked("bedroom-zones", run_on).score < 7
+    assert with_task("bedroom-zones", model("bedroom-zones"), widest=True) < 10
+
+
+def test_a_cable_connected_to_nothing_has_top_and_corners_only() -> None:
+    bands = {"areas": model("loft-zones")["areas"][:3]}
+    plain = with_task("loft-zones", bands, joins=[])
+    assert plain == 6  # of the strips' four marks none can be had, since no strip serves
+    assert with_task("loft-zones", model("loft-zones"), joins=[]) < plain
