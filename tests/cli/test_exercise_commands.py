@@ -1,21 +1,26 @@
 """`zonelib exercise check` and `preview`, and the schema of exercise files, as a tutor uses them."""
 
 import json
+import tomllib
 from pathlib import Path
 from typing import Any
 
 import pytest
+from jsonschema import Draft202012Validator  # type: ignore[import-untyped]
 
 from tests.cli.files import run
 from tests.exercise.making import cable, case, stated
 from zonelib.exercise import bank_names, bank_path
 from zonelib.exercise.kinds import NAMES
+from zonelib.exercise.schema import exercise_schema
 
 GOOD = stated(
     "choose", {"ask": "passing-routes"}, case=case(routes=[cable(), cable("R2", rcd=None)]),
     model={"chosen": ["R1"]},
     wrong=[{"words": "Both.", "answer": {"chosen": ["R1", "R2"]}, "marks": 0}],
 )  # fmt: skip
+
+CHECKER = Draft202012Validator(exercise_schema())
 
 
 def written(folder: Path, name: str, **changes: Any) -> str:
@@ -138,3 +143,17 @@ def test_the_schema_has_each_kind_with_its_task_and_the_shape_of_its_answers() -
     for name, form in zip(NAMES, forms, strict=True):
         assert {"schema", "case", name, "model"} <= set(form["required"])
         assert "$ref" in form["properties"]["model"]
+
+
+@pytest.mark.parametrize("name", bank_names())
+def test_the_schema_takes_every_exercise_of_the_bank(name: str) -> None:
+    data = tomllib.loads(bank_path(name).read_text(encoding="utf-8"))
+    assert list(CHECKER.iter_errors(data)) == []
+
+
+@pytest.mark.parametrize(
+    "changed", [{"kind": "chose"}, {"difficulty": 9}, {"model": {"ticked": []}}, {"choose": {"ask": "all"}}]
+)
+def test_the_schema_refuses_what_an_exercise_may_not_hold(changed: dict[str, Any]) -> None:
+    assert list(CHECKER.iter_errors(GOOD)) == []
+    assert list(CHECKER.iter_errors({**GOOD, **changed})) != []
