@@ -9,7 +9,7 @@ from zonelib.exercise.criteria import Criterion, Outcome, decide
 from zonelib.exercise.fitting import unknown
 from zonelib.exercise.kind import Judged
 from zonelib.exercise.kinds.fixings.answer import FixingsAnswer
-from zonelib.exercise.kinds.fixings.hanging import free_places, obstacle, safe_place
+from zonelib.exercise.kinds.fixings.hanging import free_places, obstacle, safe_place, seen_wall
 from zonelib.exercise.kinds.fixings.task import FixingsTask, Item
 from zonelib.exercise.model import CriterionRule
 from zonelib.exercise.told import Message, told
@@ -57,7 +57,7 @@ def mark(bundle: Bundle, answer: FixingsAnswer) -> Judged:
     hung = [item for item in task.items if not obstacles[item.id]]
     fixings = [one for item in hung for one in _fixings(item, answer.places[item.id], task)]
     whole = bundle.case_with(fixings=fixings)
-    seen = judge(_seen_case(bundle, fixings), bundle.pack)
+    seen = judge(_as_seen(whole), bundle.pack)
     work = _Work(task, obstacles, _only_fixings(seen), _only_fixings(judge(whole, bundle.pack)))
     criteria = decide(bundle.criteria, lambda rule: _CHECKS[rule.check or "clear"](work))
     criteria = tuple(map(_explained, bundle.criteria, criteria))
@@ -77,13 +77,9 @@ def _fixings(item: Item, place: Point, task: FixingsTask) -> Iterator[dict[str, 
         yield {"id": f"{item.id}.{number}", **given, "x": place[0] + x, "y": place[1] + y}
 
 
-def _seen_case(bundle: Bundle, fixings: list[dict[str, Any]]) -> Case:
-    """Return the case without what is out of sight, and without cables, which nobody sees either."""
-    walls = []
-    for wall in bundle.exercise.case["walls"]:
-        seen = [one for one in wall.get("accessories", ()) if one.get("visible", True)]
-        walls.append({**wall, "accessories": seen})
-    return bundle.case_with(walls=walls, routes=[], fixings=fixings)
+def _as_seen(case: Case) -> Case:
+    """Return a case without what is out of sight, and without cables, which nobody sees either."""
+    return case.model_copy(update={"walls": tuple(map(seen_wall, case.walls)), "routes": ()})
 
 
 def _only_fixings(verdict: Verdict) -> Verdict:
@@ -125,8 +121,8 @@ def _moves(bundle: Bundle, work: _Work, answer: FixingsAnswer) -> Iterator[Messa
 
 def _passes(bundle: Bundle, task: FixingsTask, item: Item, place: Point) -> bool:
     """Tell whether the engine finds nothing amiss at a place: what is suggested has been judged."""
-    case = _seen_case(bundle, list(_fixings(item, place, task)))
-    return not _only_fixings(judge(case, bundle.pack)).failures
+    case = bundle.case_with(fixings=list(_fixings(item, place, task)))
+    return not _only_fixings(judge(_as_seen(case), bundle.pack)).failures
 
 
 def _way(item: Item, here: Point, place: Point) -> str:
