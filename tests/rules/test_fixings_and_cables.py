@@ -21,7 +21,7 @@ from zonelib.site.load import case_from_data
 from zonelib.site.model import Route, Side, Wall
 from zonelib.site.tolerance import TOLERANCE
 
-MANY = settings(max_examples=150, suppress_health_check=[HealthCheck.filter_too_much])
+MANY = settings(max_examples=80, suppress_health_check=[HealthCheck.filter_too_much])
 OTHER = {"front": "rear", "rear": "front"}
 DE_KINDS = {"blank-plate": "data-outlet", "pipe": "radiator"}
 PERMITS = {"wall-zone", "wall-line", "wall-rcd", "metal-wall", "route-on-wall", "depth-in-wall"}
@@ -52,8 +52,8 @@ def places(draw: st.DrawFn, wall: Data, half: float) -> tuple[float, float]:
 
 
 @st.composite
-def routes(draw: st.DrawFn, wall: Data) -> Data:
-    """Draw a cable of one or two legs, most often from a plate it joins."""
+def routes(draw: st.DrawFn, wall: Data, face: str) -> Data:
+    """Draw a cable of one or two legs near to a face, most often from a plate it joins."""
     width, thickness = draw(st.sampled_from([(10.3, 6.0), (8.2, 5.0), (20.0, 10.0)]))
     plate = draw(st.sampled_from([*wall["accessories"], None]))
     points = [draw(places({**wall, "accessories": [plate]} if plate else wall, width / 2))]
@@ -63,20 +63,25 @@ def routes(draw: st.DrawFn, wall: Data) -> Data:
         x, y = draw(places(wall, width / 2))
         points.append((points[-1][0], y) if upright else (x, points[-1][1]))
     return {"id": "R1", "wall": "W1", "joins": [plate["id"]] if plate else [], "rcd": {"ma": 30},
-            "depth": draw(st.sampled_from([5.0, 20.0, 30.0, 49.9, 60.0])),
-            "depth_from": draw(st.sampled_from(["front", "rear"])),
+            **draw(depths(wall["thickness"] - thickness, face)),
             "points": [list(point) for point in points],
             "cable": {"width": width, "thickness": thickness}}  # fmt: skip
 
 
 @st.composite
-def fixings(draw: st.DrawFn, wall: Data, route: Data) -> Data:
-    """Draw a fixing that comes in at a cable's edge somewhere along it, from a face that it lies near to."""
+def depths(draw: st.DrawFn, room: float, face: str) -> Data:
+    """Draw how deep a cable lies below a face, told from that face or from the other one."""
+    near = draw(st.sampled_from([5.0, 20.0, 30.0, 48.0]))
+    told = draw(st.booleans()) or room - near < 0
+    return {"depth": near, "depth_from": face} if told else {"depth": room - near, "depth_from": OTHER[face]}
+
+
+@st.composite
+def fixings(draw: st.DrawFn, wall: Data, route: Data, face: str) -> Data:
+    """Draw a fixing that comes in at a cable's edge somewhere along it, from the face it lies near."""
     behind = wall["thickness"] - route["depth"] - route["cable"]["thickness"]
     covers = {route["depth_from"]: route["depth"], OTHER[route["depth_from"]]: behind}
-    faces = sorted(face for face, cover in covers.items() if cover < 49)
-    assume(faces)
-    diameter, face = draw(st.sampled_from([3.0, 5.0, 8.0, 12.0])), draw(st.sampled_from(faces))
+    diameter = draw(st.sampled_from([3.0, 5.0, 8.0, 12.0]))
     leg = draw(st.integers(0, len(route["points"]) - 2))
     (x0, y0), (x1, y1) = route["points"][leg : leg + 2]
     share, turn = draw(st.integers(0, 20)) / 20, draw(st.integers(0, 15)) * math.pi / 8
@@ -88,7 +93,7 @@ def fixings(draw: st.DrawFn, wall: Data, route: Data) -> Data:
 
 
 @st.composite
-def meetings(draw: st.DrawFn, pack: str) -> Data:
+def meetings(draw: st.DrawFn, pack: str, face: str) -> Data:
     wall = draw(walls())
     if pack == "de":
         for one in wall["accessories"]:
@@ -96,9 +101,9 @@ def meetings(draw: st.DrawFn, pack: str) -> Data:
             one["y"] = draw(st.sampled_from([one["y"], 750.0, 1150.0]))
         for one in wall["openings"]:
             one |= {"kind": "door", "lock_side": draw(st.sampled_from(["left", "both"]))}
-    route = draw(routes(wall))
+    route = draw(routes(wall, face))
     return {"pack": pack, "walls": [wall], "readings": draw(readings(pack)), "routes": [route],
-            "fixings": [draw(fixings(wall, route))]}  # fmt: skip
+            "fixings": [draw(fixings(wall, route, face))]}  # fmt: skip
 
 
 def built(data: Data) -> Case:
@@ -135,21 +140,22 @@ def _gap(point: tuple[float, float], start: tuple[float, float], end: tuple[floa
     return math.dist(point, (start[0] + share * run, start[1] + share * rise))
 
 
+@pytest.mark.parametrize("face", ["front", "rear"])
 @pytest.mark.parametrize("pack", ["uk", "de"])
-def test_a_fixing_that_passes_touches_no_cable_that_any_readings_permit(pack: str) -> None:
-    met: Counter[tuple[str, bool]] = Counter()
+def test_a_fixing_that_passes_touches_no_cable_that_any_readings_permit(pack: str, face: str) -> None:
+    met: Counter[bool] = Counter()
 
     @MANY
-    @given(meetings(pack))
+    @given(meetings(pack, face))
     def holds(data: Data) -> None:
         case = built(data)
         assume(meets(case))
         permitted, fixing = verdicts(case)
-        met[case.fixings[0].face, permitted] += 1
+        met[permitted] += 1
         assert not (permitted and fixing == "pass"), data
 
     holds()
-    assert min(met["front", True], met["rear", True]) >= 5, met
+    assert met[True], met
 
 
 def reaching(**changes: Any) -> Data:
