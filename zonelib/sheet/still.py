@@ -47,6 +47,8 @@ def still_words(bundle: Bundle) -> dict[str, Any]:
 def still_picture(bundle: Bundle, result: Result) -> dict[str, Any]:
     """Return the picture that stands for a sheet, with the answer as it was saved, by MIME type."""
     scene = pad_for(bundle).still(bundle, result)
+    if scene is None:
+        return {"text/plain": say("no-picture")}
     return {"image/png": png(scene), "text/plain": scene.description}
 
 

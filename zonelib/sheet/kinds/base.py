@@ -15,7 +15,7 @@ from zonelib.sheet.words import say
 from zonelib.site.faults import Fault, faults_of
 from zonelib.site.model import Wall
 
-__all__ = ["PadKind", "pictured", "wall_part"]
+__all__ = ["Data", "PadKind", "counted", "figured", "pictured", "wall_part"]
 
 SNAP = 5
 """Grid of the pad [mm]."""
@@ -63,8 +63,11 @@ class PadKind(ABC):
         """Return how much is answered, such as "3 points"."""
 
     @abstractmethod
-    def still(self, bundle: Bundle, result: Result) -> Scene:
-        """Return the picture that stands for the sheet without a kernel, with the answer as it was saved."""
+    def still(self, bundle: Bundle, result: Result) -> Scene | None:
+        """Return the picture that stands for the sheet without a kernel, with the answer as it was saved.
+
+        None where the question has none.
+        """
 
     def troubles(self, value: object, task: Data) -> list[str]:  # noqa: ARG002  a kind may need it
         """Say what keeps a value from the browser from being an answer; empty for an answer.
@@ -99,7 +102,10 @@ class PadKind(ABC):
             If the kind has no such part, or the exercise does not open it.
         """
         self.refuse_strange(parts)
-        return {**before, **parts}
+        values = {**before, **parts}
+        if self.troubles(values, {}):
+            return values  # the pad refuses it, and says why
+        return kind_named(self.name).answer.model_validate(values).model_dump(mode="json", by_alias=True)
 
     def refuse_strange(self, parts: Data) -> None:
         """Raise `SheetTrouble` for parts that an answer of this kind does not have."""
@@ -118,12 +124,34 @@ def _phrase(fault: Fault) -> str:
     return f"{fault.path[:60]}: found {fault.found[:60]}; allowed: {fault.allowed[:120]}"
 
 
+def counted(many: int, word: str) -> str:
+    """Return a number of things in words.
+
+    >>> counted(1, "area"), counted(3, "area")
+    ('1 area', '3 areas')
+    """
+    return f"{many} {word}" if many == 1 else f"{many} {word}s"
+
+
 def pictured(bundle: Bundle, scenes: Mapping[str, Scene]) -> Data:
     """Return pictures and their text alternatives by face."""
     name = f"pad-{bundle.exercise.id}"
     return {
         "pictures": {face: svg(scene, name=f"{name}-{face}") for face, scene in scenes.items()},
         "alt": {face: scene.description for face, scene in scenes.items()},
+    }
+
+
+def figured(bundle: Bundle) -> Data:
+    """Return the question's own drawings, to be looked at and not drawn on, with their words."""
+    scenes = bundle.kind.blank(bundle)
+    name = f"figure-{bundle.exercise.id}"
+    return {
+        "figures": [
+            {"svg": svg(scene, name=f"{name}-{at}"), "words": scene.description}
+            for at, scene in enumerate(scenes)
+        ],
+        "alt": {"front": " ".join(scene.description for scene in scenes)},
     }
 
 

@@ -25,4 +25,5 @@ KIND = Kind(
     mark=mark,
     scenes=scenes,
     blank=blank,
+    pad=True,
 )

@@ -23,4 +23,5 @@ KIND = Kind(
     mark=mark,
     scenes=scenes,
     blank=blank,
+    pad=True,
 )

@@ -1,0 +1,40 @@
+"""The ``choose`` kind on the pad: choices to tick below a drawing."""
+
+from zonelib.draw import Scene
+from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.kinds.choose.marking import choices
+from zonelib.exercise.kinds.choose.task import ChooseTask
+from zonelib.exercise.marking import Result
+from zonelib.sheet.kinds.base import Data, PadKind, figured
+
+__all__ = ["PAD"]
+
+
+class _ChoosePad(PadKind):
+    """Choices in their frozen order; which are right stays here."""
+
+    name = "choose"
+    intro = "start-choose"
+
+    def task(self, bundle: Bundle) -> Data:
+        options = [{"id": one.id, "words": one.words} for one in choices(bundle)]
+        task = bundle.exercise.task_as(ChooseTask)
+        about = f"The question is about cable {task.of}." if task.of else ""
+        return {**figured(bundle), "about": about, "options": options, "pick": task.pick}
+
+    def stretches(self, bundle: Bundle, result: Result) -> list[Data]:
+        known = [one.id for one in choices(bundle)]
+        return [
+            {"n": one.n, "face": "front", "text": one.text, "option": one.title.partition(":")[0]}
+            for one in result.messages
+            if one.n and one.title.partition(":")[0] in known
+        ]
+
+    def count(self, answer: Data) -> str:
+        return f"{len(answer.get('chosen', ()))} ticked"
+
+    def still(self, bundle: Bundle, result: Result) -> Scene | None:  # noqa: ARG002  ticks are no part of it
+        return next(iter(bundle.kind.blank(bundle)), None)
+
+
+PAD = _ChoosePad()
