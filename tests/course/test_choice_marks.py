@@ -18,6 +18,10 @@ BY_HAND = {
     "landing-which-screws": (5 * (2 / 2 - 1 / 4), 5 * (2 / 2 - 1 / 4), 5 * 1 / 2, 0),
     # Three of six are right.
     "porch-what-to-say": (5 * 2 / 3, 5 * (2 / 3 - 1 / 3), 5 * (3 / 3 - 1 / 3)),
+    # Two of five are right, three are not.
+    "office-which-clauses": (5 * 1 / 2, 5 * (1 / 2 - 1 / 3), 5 * (2 / 2 - 1 / 3)),
+    # 120 - 6 - 50 = 64 mm, to 0.5 mm; 70 mm is within 6 mm, 50 and 20 mm are not.
+    "nursery-from-behind": (4 / 2, 0, 0),
     # 102 / 3 = 34 mm, to 0.5 mm; 33 mm is within 1.5 mm. 102 / 6 = 17 and 128 / 3 = 42.7 are neither.
     "utility-deepest-chase": (0, 0, 4 / 2),
     # 2250 - 2150 + 10 / 2 = 105 mm, to 1 mm; 100 and 110 mm are within 6 mm.
