@@ -25,4 +25,6 @@ KIND = Kind(
     mark=mark,
     scenes=scenes,
     blank=blank,
+    pad=True,
+    beyond_pad=lambda exercise: " round a room" if exercise.task_as(ProtectTask).room else "",
 )

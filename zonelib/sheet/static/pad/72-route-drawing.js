@@ -1,6 +1,6 @@
-/** Everything the route tool draws over the picture. `scale` is mm per CSS pixel. */
-function drawRoute(state, scale) {
-  const pen = penOf(state, scale);
+/** Everything the route tool draws over the picture. `scale` is mm per CSS pixel; `marked` holds the answer that was checked. */
+function drawRoute(state, scale, marked = state) {
+  const pen = { ...penOf(state, scale), marked: penOf(marked, scale).marked };
   return [...guides(pen), ...legs(pen), ...stretches(pen), ...ghost(pen), ...handles(pen), ...cross(pen)];
 }
 

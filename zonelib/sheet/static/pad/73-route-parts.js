@@ -29,7 +29,8 @@ function legRow(leg, parts, store) {
 
 function depthField(leg, store) {
   const send = (value) => store.dispatch({ type: "setLeg", leg, part: "depth", value });
-  return numberField(`Depth of leg ${leg + 1} in mm`, { low: 0, high: store.state.task.wall.thickness, onvalue: send, complain: store.complain });
+  const [low, high] = store.state.task.depths ?? [0, store.state.task.wall.thickness];
+  return numberField(`Depth of leg ${leg + 1} in mm`, { low, high, onvalue: send, complain: store.complain });
 }
 
 function protectionField(leg, store) {
