@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from tests.rules.cases import Data, found, judged, one_route, wall
+from tests.rules.cases import UK, Data, found, judged, one_route, wall
 from zonelib import Finding, load_pack
 
 DE = load_pack("de")
@@ -309,12 +309,13 @@ def whole(number: int) -> Finding:
 
 @pytest.mark.parametrize("number", range(len(ROWS)))
 def test_a_finding_names_clause_legs_numbers_and_words(number: int) -> None:
-    _, _, status, clause, legs, numbers, words = ROWS[number]
+    rule, _, status, clause, legs, numbers, words = ROWS[number]
     finding = whole(number)
     assert (finding.status, finding.clause, finding.where.legs) == (status, clause, legs)
     assert (finding.measured, finding.limit) == pytest.approx(numbers, abs=0.01)
     assert [word for word in words if word not in finding.text] == []
     assert finding.unit == ("" if finding.limit is None else "mA" if finding.limit == 30 else "mm")
+    assert finding.where.face == ("front" if rule == "wall-zone" else finding.where.face)
 
 
 FACES = {
@@ -331,6 +332,20 @@ def test_a_finding_names_its_face_where_it_has_one_and_runs_from_end_to_end(rule
     finding = found(judged(one_route(UP, **BRICK)), rule)
     assert (finding.where.wall, finding.where.face) == ("W1", FACES[rule])
     assert (finding.where.from_mm, finding.where.to_mm) == (0, 1880)
+
+
+def test_a_cable_over_the_edge_by_less_than_the_tolerance_is_said_to_lie_at_it() -> None:
+    # 1273 less half of 10 is 1268; half a thousandth more is equal, and equal passes (DESIGN 5.12).
+    finding = found(judged(one_route([(1268.0005, 450), (1268.0005, 2330)])), "wall-zone")
+    assert (finding.status, finding.measured) == ("pass", 0.0)
+
+
+def test_where_a_pack_gives_a_face_no_zone_the_words_say_so_and_nothing_is_measured() -> None:
+    none = UK.model_copy(update={"zones": UK.zones[2:]})
+    finding = found(judged(one_route(SLANT, joins=[]), none), "wall-zone")
+    assert (finding.status, finding.measured) == ("fail", None)
+    assert finding.where.to_mm == pytest.approx(2084.32, abs=0.01)
+    assert "this face has no zone at all" in finding.text
 
 
 def test_marks_run_from_the_first_leg_named_to_the_last() -> None:

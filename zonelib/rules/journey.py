@@ -87,11 +87,14 @@ class Site:
 
     @cached_property
     def accessories(self) -> dict[str, list[tuple[Wall, Accessory]]]:
-        """Where each accessory is; one in a shared wall is there from both rooms."""
-        found: dict[str, list[tuple[Wall, Accessory]]] = {}
+        """Where each accessory that a route joins is; one in a shared wall is there from both rooms."""
+        found: dict[str, list[tuple[Wall, Accessory]]] = {
+            name: [] for route in self.case.routes for name in route.joins
+        }
         for wall in self.case.walls:
             for accessory in wall.accessories:
-                found.setdefault(accessory.id, []).append((wall, accessory))
+                if accessory.id in found:
+                    found[accessory.id].append((wall, accessory))
         return found
 
     def journey(self, route: Route) -> Journey:
