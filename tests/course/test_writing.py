@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from zonelib.exercise import bank_path, read_bundle
-from zonelib.exercise.notebook import renew_homework
+from zonelib.exercise.notebook import renew_homework, write_homework
 from zonelib.site.faults import FileFault
 
 Zonelib = Callable[..., subprocess.CompletedProcess[str]]
@@ -57,3 +57,30 @@ def test_a_folder_without_our_notebook_is_told_in_words(text: str | None, tmp_pa
         (tmp_path / f"{tmp_path.name}.ipynb").write_text(text, encoding="utf-8")
     with pytest.raises(FileFault, match="a notebook written by zonelib exercise notebook"):
         renew_homework(tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("identity", "said"),
+    [
+        ("bedroom-drop", '"bedroom-drop", that of another one here; allowed: an id of its own'),
+        ("hand-in", '"hand-in", a name of the notebook\'s own; allowed: an id of its own'),
+    ],
+)
+def test_an_id_that_is_taken_is_told_before_marks_go_astray(tmp_path: Path, identity: str, said: str) -> None:
+    mine = tmp_path / "mine.toml"
+    text = bank_path("bedroom-drop").read_text(encoding="utf-8")
+    mine.write_text(text.replace('id = "bedroom-drop"', f'id = "{identity}"'), encoding="utf-8")
+    with pytest.raises(FileFault, match="an id of its own for each exercise") as caught:
+        write_homework(["bedroom-drop", str(mine)], tmp_path / "hw9", title="Nine")
+    assert said in str(caught.value)
+    assert not (tmp_path / "hw9").exists()
+
+
+def test_a_homework_of_other_kinds_speaks_of_answers_and_not_of_cables(tmp_path: Path) -> None:
+    for names, said in (
+        (["bedroom-drop"], "draw the cable"),
+        (["porch-what-to-say"], "give your answer below it"),
+    ):
+        path, *_ = write_homework(names, tmp_path / "hw9", title="Nine")
+        cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+        assert said in "".join(cells[0]["source"])

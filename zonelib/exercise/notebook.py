@@ -32,12 +32,17 @@ INTRODUCTION = """# {title}
 
 **To start:** choose Run → Run All Cells in the menu.
 
-1. Read the question, then draw the cable on the picture. Every change is saved at once.
-2. Press **Check** as often as you like. It says what each part of your cable meets or fails, and why.
+1. Read the question, then {act}. Every change is saved at once.
+2. Press **Check** as often as you like. It says what {part} meets or fails, and why.
 3. At the end press **Hand in**. Send the file it writes to your tutor.
 
 {safety}
 """
+
+ROUTES_ONLY = {"act": "draw the cable on the picture", "part": "each part of your cable"}
+MIXED = {"act": "give your answer below it", "part": "each part of your answer"}
+
+OWN_CELLS = ("introduction", "start", "closing", "hand-in")
 
 CLOSING = """## Hand in
 
@@ -80,6 +85,7 @@ def write_homework(
     course = course or course_for(folder)
     _kept_apart(names, folder)
     exercises = [_with_a_pad(name) for name in names]
+    _told_apart(names, exercises)
     pairs = zip(exercises, names, strict=True)
     bundles = [freeze(one, folder=exercise_path(name).parent, course=course) for one, name in pairs]
     if course:
@@ -103,6 +109,18 @@ def _kept_apart(names: Sequence[str], folder: Path) -> None:
         raise FileFault(
             inside[0], [Fault("the file's place", f"the homework's own folder, {folder}", allowed)]
         )
+
+
+def _told_apart(names: Sequence[str], exercises: Sequence[Exercise]) -> None:
+    """Refuse an id that two exercises share, or that a cell of every notebook has: marks go by it."""
+    seen = set(OWN_CELLS)
+    for name, exercise in zip(names, exercises, strict=True):
+        if exercise.id in seen:
+            what = "a name of the notebook's own" if exercise.id in OWN_CELLS else "that of another one here"
+            raise FileFault(
+                name, [Fault("id", f'"{exercise.id}", {what}', "an id of its own for each exercise")]
+            )
+        seen.add(exercise.id)
 
 
 def _with_a_pad(name: str) -> Exercise:
@@ -151,7 +169,8 @@ def source_notebook(
 def _cells(exercises: Sequence[Exercise], title: str) -> Iterator[Cell]:
     safety = freeze(exercises[0]).pack.safety
     words = f"> **Safety.** {safety.aid} {safety.lay}"
-    yield _text("introduction", INTRODUCTION.format(title=title, safety=words))
+    acts = ROUTES_ONLY if all(one.kind == "route" for one in exercises) else MIXED
+    yield _text("introduction", INTRODUCTION.format(title=title, safety=words, **acts))
     yield _code("start", "from zonelib.sheet import Sheet, grade, hand_in")
     for number, exercise in enumerate(exercises, 1):
         yield _text(f"{exercise.id}-question", _question(number, exercise))
