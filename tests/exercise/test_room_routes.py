@@ -4,16 +4,45 @@ from math import hypot
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from tests.exercise.answers import Answer, bundle, exercise, marked, model, scores
+from tests.exercise.answers import Answer, bundle, check_promises, exercise, marked, model, scores
 from tests.exercise.making import cable, case, made, stated
 from zonelib.exercise.kinds.route.fitting import RouteFacts
 from zonelib.exercise.kinds.route.task import RouteTask
-from zonelib.exercise.report import marked_scenes
+from zonelib.exercise.report import marked_scenes, result_text
 
 ROOM = "bedroom-over-the-ceiling"
+few = settings(max_examples=60)
+x = st.floats(-40_000, 40_000) | st.sampled_from([13200, 9650, 0, 15900, -15900, 3400, 1e7, -1e7])
+y = st.floats(-100, 2500) | st.sampled_from([1200, 2400, 1700, 0])
+ways = st.lists(st.sampled_from(["wall", "ceiling-void", "floor-void", "attic"]), max_size=5)
 ROUND = 2 * (4200 + 3400) + 2 * 350  # the chimney breast stands out by 350 mm
 LOST = "The route does not start at the given point (13,200, 1,200)."
+
+
+@few
+@given(st.lists(st.tuples(x, y), max_size=6), ways)
+def test_no_way_whatever_makes_marking_stumble(points: list[Any], via: list[str]) -> None:
+    result = marked(ROOM, {"points": points, "via": via})
+    check_promises(result)
+    fitting = marked(ROOM, {"points": points, "via": (via * 6)[: max(len(points) - 1, 0)]})
+    check_promises(fitting)
+    assert result_text(bundle(ROOM), fitting)
+
+
+@few
+@given(st.integers(0, 3), x, y, ways)
+def test_a_model_answer_bent_out_of_shape_keeps_within_the_marks(
+    at: int, px: float, py: float, via: list[str]
+) -> None:
+    answer = model(ROOM)
+    answer["points"][at] = [px, py]
+    result = marked(ROOM, {**answer, "via": (via + answer["via"])[:3]})
+    check_promises(result)
+    for scene in marked_scenes(bundle(ROOM), result):
+        assert scene.description
 
 
 def test_a_void_counts_by_its_length_across_the_plan() -> None:
