@@ -1,12 +1,13 @@
 """Verdicts and zones as a reader at a terminal wants them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from textwrap import wrap
 
 from rich.console import Console
 from rich.text import Text
 
+from zonelib.coach.remedies.remedy import Advice, Remedy
 from zonelib.rules.engine import Verdict
 from zonelib.rules.finding import Finding
 from zonelib.rules.pack import Pack
@@ -14,7 +15,9 @@ from zonelib.rules.words import leg_words, mm
 from zonelib.rules.zones import Zone
 from zonelib.site.faults import FileFault
 
-__all__ = ["show_drilling", "show_faults", "show_lines", "show_list", "show_verdict", "show_zones"]
+__all__ = ["Offers", "show_drilling", "show_faults", "show_lines", "show_list", "show_verdict", "show_zones"]
+
+Offers = Mapping[Finding, Sequence[Advice]]
 
 _WIDTH = 96
 
@@ -40,8 +43,9 @@ def show_faults(fault: FileFault) -> None:
 
 
 def show_verdict(
-    path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterable[str] = (), course: Iterable[str] = ()
-) -> None:
+    path: Path, verdict: Verdict, pack: Pack, *, decided_by: Iterable[str] = (), course: Iterable[str] = (),
+    offers: Offers | None = None,
+) -> None:  # fmt: skip
     """Print every failed finding and caution in full, the others in a line each, then what they rest on."""
     console = _console()
     console.print(Text(f"{path}: {_summary(verdict)}", style="bold"), soft_wrap=True)
@@ -49,12 +53,22 @@ def show_verdict(
         console.print()
         _put(console, f"{number}. {finding.rule}, {_subject(finding)}", indent=2, style="bold")
         _put(console, finding.text, indent=5)
+        for line in _offered((offers or {}).get(finding, ())):
+            _put(console, line, indent=7)
     _brief(console, "Met", (one for one in verdict.findings if one.status == "pass"))
     cautions = (one for one in verdict.findings if one.status == "caution")
     _lines(console, "Take care", (f"{one.rule}, {_subject(one)}: {one.text}" for one in cautions))
     _brief(console, "Does not apply", (one for one in verdict.findings if one.status == "not-applicable"))
     _lines(console, "Another reading of the rules would change this", decided_by)
     show_lines(console, [f"By {verdict.edition}.", *course, pack.safety.aid, *pack.safety.drill])
+
+
+def _offered(advice: Sequence[Advice]) -> Iterator[str]:
+    """Yield what would mend a finding, each with its cost, then what would not."""
+    possible = [one for one in advice if isinstance(one, Remedy)]
+    for number, one in enumerate(possible):
+        yield f"{'Or' if number else 'To mend it'}: {one.words} {one.cost}"
+    yield from (f"Not possible: {one.words}" for one in advice if not isinstance(one, Remedy))
 
 
 def _summary(verdict: Verdict) -> str:
