@@ -54,8 +54,26 @@ const loft = {
   openings: [],
 };
 
+const bare = { wall: corner.wall, openings: corner.openings, accessories: corner.accessories, alt: corner.alt, snap: 5 };
+const zones = { ...bare, kind: "zones", exercise: "zones", title: "Number 4, front bedroom: draw the zones" };
+const slope = { ...zones, exercise: "slope", title: "Number 5, loft room: the zones under a slope", wall: loft.wall, openings: [] };
+const fixings = {
+  ...bare, kind: "fixings", exercise: "fixings", title: "Number 1, hall: hang two pictures",
+  items: [
+    { id: "P1", words: "picture", width: 500, height: 400, fixings: [[250, 360]], between: [1300, 1600] },
+    { id: "C1", words: "cupboard", width: 600, height: 700, fixings: [[60, 650], [540, 650]], between: null },
+  ],
+};
+const joist = {
+  kind: "joist", exercise: "joist", title: "Number 2, over the hall: cut a joist", snap: 5, wall: { id: "J1", length: 3000, top: [[0, 200], [3000, 200]], thickness: 47 },
+  accessories: [], openings: [], alt: { front: "Joist J1, 200 deep, over a span of 3,000. Hole H1 is there." }, there: [{ id: "H1", x: 800 }],
+  asked: { holes: 2, notches: 1 }, protections: [{ id: "none", words: "no covering" }, { id: "steel-plate", words: "a steel plate" }],
+};
+
+const face = (task, name) => ({ ...task, pictures: { [name]: picture(task, name) } });
 const hung = (task) => ({ ...task, pictures: { front: picture(task, "front"), rear: picture(task, "rear") } });
 
 export const TASKS = {
   corner: hung(corner), rooted: hung(rooted), covered: hung(covered), loft: hung(loft), bare: { ...corner, pictures: {} },
+  zones: face(zones, "front"), behind: face({ ...zones, exercise: "behind" }, "rear"), slope: face(slope, "front"), fixings: face(fixings, "front"), joist: face(joist, "front"),
 };

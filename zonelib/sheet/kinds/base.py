@@ -105,7 +105,8 @@ class PadKind(ABC):
         values = {**before, **parts}
         if self.troubles(values, {}):
             return values  # the pad refuses it, and says why
-        return kind_named(self.name).answer.model_validate(values).model_dump(mode="json", by_alias=True)
+        answer = kind_named(self.name).answer.model_validate(values)
+        return dict(answer.model_dump(mode="json", by_alias=True))
 
     def refuse_strange(self, parts: Data) -> None:
         """Raise `SheetTrouble` for parts that an answer of this kind does not have."""

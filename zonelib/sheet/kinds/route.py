@@ -8,7 +8,7 @@ from zonelib.exercise.kinds.route.answer import RouteAnswer
 from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
 from zonelib.rules.rulebook import Rulebook
-from zonelib.sheet.kinds.base import Data, PadKind, pictured, wall_part
+from zonelib.sheet.kinds.base import Data, PadKind, counted, pictured, wall_part
 from zonelib.sheet.kinds.incoming import answer_troubles
 from zonelib.sheet.kinds.route_answer import answer_with, refuse_closed
 from zonelib.site.load import case_from_data
@@ -78,8 +78,7 @@ class _RoutePad(PadKind):
         ]
 
     def count(self, answer: Data) -> str:
-        many = len(answer.get("points", ()))
-        return f"{many} point" if many == 1 else f"{many} points"
+        return counted(len(answer.get("points", ())), "point")
 
     def still(self, bundle: Bundle, result: Result) -> Scene:
         wall = bundle.exercise.task_as(RouteTask).wall

@@ -24,4 +24,5 @@ KIND = Kind(
     mark=mark,
     scenes=scenes,
     blank=blank,
+    pad=True,
 )

@@ -41,7 +41,7 @@
  * @property {Answer[]} past
  * @property {Answer[]} future
  * @property {number} commits  rises by one for each confirmed change
- * @property {string} mode  "view" moves the picture; the others are the tool's, the first of its modes is "draw"
+ * @property {string} mode  "view" moves the picture; the others are the tool's; in "adjust" nothing new is drawn
  * @property {boolean} lock  level and upright only
  * @property {"front"|"rear"} face
  * @property {Place|null} cursor
@@ -78,7 +78,8 @@
  * @property {(answer: Answer) => *} [last]  what is selected after undo, redo and load; left out: nothing
  * @property {Object<string, object>} [keys]  further keys on the drawing, each with its action
  * @property {[string, string][]} [keyHelp]  what those keys do
- * @property {{modes?: Button[], changes?: Button[]}} [bar]  buttons beside those every pad has
+ * @property {{modes?: Button[], changes?: Button[]}|Function} [bar]  buttons beside those every pad has; a function gets the task
+ * @property {(task: Task) => string} [firstMode]  what a click does at first; left out: "draw"
  */
 /**
  * @typedef {object} ToolWords

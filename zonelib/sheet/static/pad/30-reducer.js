@@ -3,6 +3,7 @@ export const TOOLS = {};
 
 const toolOf = (task) => TOOLS[task.kind] ?? TOOLS.route;
 const drawable = ({ task }) => Boolean(task.wall) && (toolOf(task).drawable?.(task) ?? true);
+const firstMode = (task) => toolOf(task).firstMode?.(task) ?? "draw";
 const lastOf = (state, answer) => toolOf(state.task).last?.(answer) ?? null;
 
 /** What is drawn on, in a word. */
@@ -14,7 +15,7 @@ export function initialState(task, answer = null) {
   const base = frame(task, face);
   return {
     task, answer: toolOf(task).clean(task, answer), past: [], future: [], commits: 0,
-    mode: drawable({ task }) ? "draw" : "view", lock: true, face, cursor: null, target: null, keys: false,
+    mode: drawable({ task }) ? firstMode(task) : "view", lock: true, face, cursor: null, target: null, keys: false,
     selected: null, held: null, result: null, resultFor: null, focus: 0, base, view: base, said: { text: "", lazy: false },
   };
 }
@@ -69,7 +70,7 @@ const COMMON = {
     const next = { ...state, view: zoomed(state.base, view, factor, about) };
     return say(next, `Zoom ${Math.round((next.base.w / next.view.w) * 100)} per cent.`, true);
   },
-  fit: (state) => say({ ...state, view: state.base, mode: state.mode === "view" && drawable(state) ? "draw" : state.mode }, `The whole ${thing(state)} is shown.`),
+  fit: (state) => say({ ...state, view: state.base, mode: state.mode === "view" && drawable(state) ? firstMode(state.task) : state.mode }, `The whole ${thing(state)} is shown.`),
   pan: (state, { by }) => ({ ...state, view: inside(state.base, { ...state.view, x: state.view.x + by[0], y: state.view.y + by[1] }) }),
   face(state, { face }) {
     if (face === state.face || !state.task.pictures?.[face]) return state;

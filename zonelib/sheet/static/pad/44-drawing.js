@@ -21,17 +21,48 @@ function label(words, x, y, pixels, scale, style, anchor = "start") {
   return svg("text", { x, y, "font-size": pixels * scale, "stroke-width": 3.5 * scale, class: style, "text-anchor": anchor }, words);
 }
 
-function stretches(pen) {
+/** `off` is how far from a place its number stands (CSS pixels). */
+function stretches(pen, off = [20, -24]) {
   if (!pen.marked) return [];
-  return pen.state.result.stretches.filter((s) => s.face === pen.state.face).flatMap((s) => stretch(s, pen));
+  const ours = pen.state.result.stretches.filter((s) => s.face === pen.state.face);
+  const taken = [];
+  return ours.flatMap((s) => stretch(s, { ...pen, taken }, off));
 }
 
 /** What a check found, along a line, over areas or at a place, with its number on it. */
-function stretch(s, pen) {
+function stretch(s, pen, off) {
   const lit = pen.state.focus === s.n ? " zl-lit" : "";
   if (s.rings) return [...foundAreas(s, pen, lit), ...disc(s, s.at ?? middleOf(s.rings[0]), pen)];
-  if (s.points?.length > 1) return [...foundLine(s, pen, lit), ...disc(s, middle(s.points), pen)];
-  return s.at ? disc(s, s.at, pen) : [];
+  if (s.points?.length > 1) return [...foundLine(s, pen, lit), ...lineNumber(s, pen, off)];
+  return s.at ? beside(s, pen, off) : [];
+}
+
+const SHORT = 44;
+const RING = 9;
+const APART = 25;
+
+/** A place for a number to the right of those that are there already. */
+function freeOf({ scale, taken }, to) {
+  const near = taken.some((other) => distance(other, to) < APART * scale);
+  if (near) return freeOf({ scale, taken }, [to[0] + APART * scale, to[1]]);
+  taken.push(to);
+  return to;
+}
+
+/** A number stands on its line, or beside one that it would hide. */
+function lineNumber(s, pen, off) {
+  const [a, b] = [s.points[0], s.points.at(-1)];
+  const short = s.points.length === 2 && distance(a, b) / pen.scale < SHORT;
+  return short ? beside({ ...s, at: middle(s.points) }, pen, off).slice(1) : disc(s, middle(s.points), pen);
+}
+
+/** A number beside a place, with a line to it, so that the place itself is seen. */
+function beside(s, pen, off) {
+  const [x, y] = pen.at(s.at);
+  const to = freeOf(pen, [x + off[0] * pen.scale, y + off[1] * pen.scale]);
+  const d = pathOf([between([x, y], to, (RING * pen.scale) / distance([x, y], to)), to]);
+  const ring = svg("circle", { cx: x, cy: y, r: RING * pen.scale, class: "zl-found zl-place" });
+  return [ring, svg("path", { d, class: "zl-stretch-gap" }), svg("path", { d, class: "zl-leader" }), ...disc(s, to, pen, true)];
 }
 
 function foundLine(s, { at }, lit) {
@@ -45,9 +76,9 @@ function foundAreas(s, { at }, lit) {
 }
 
 /** The number of a message, and a word with it where the tool gives one. */
-function disc(s, where, { state, scale, at }) {
+function disc(s, where, { state, scale, at }, drawn = false) {
   const lit = state.focus === s.n ? " zl-lit" : "";
-  const [x, y] = at(where);
+  const [x, y] = drawn ? where : at(where);
   const round = svg("circle", { cx: x, cy: y, r: (lit ? 14 : 11) * scale, class: `zl-disc${lit}` });
   const number = svg("text", { x, y: y + 4.6 * scale, "font-size": 13 * scale, "text-anchor": "middle", class: "zl-disc-word" }, String(s.n));
   return [round, number];

@@ -44,7 +44,7 @@ class Pointer {
     if (this.press?.pan) return this.movePan(event);
     if (this.press && !this.press.dragging && this.travelled(event)) this.startDrag();
     const { held, mode } = this.store.state;
-    if (held || mode === "draw") this.store.dispatch({ type: "hover", ...this.where(event) });
+    if (held || (mode !== "view" && mode !== "adjust")) this.store.dispatch({ type: "hover", ...this.where(event) });
     if (!this.press) this.surface.dataset.over = mode === "view" ? "view" : held ? "held" : this.hit(event).kind;
   }
 

@@ -8,6 +8,12 @@ const bothFaces = (state) => Boolean(state.task.pictures?.front && state.task.pi
 const panBy = (x, y) => (state) => ({ type: "pan", by: [(x * state.view.w) / 3, (y * state.view.h) / 3] });
 const toolbarGroup = (words, items) => ({ words, items });
 
+/** A tool's own buttons; some hang on the exercise. */
+function barOf(task) {
+  const { bar = {} } = toolOf(task);
+  return typeof bar === "function" ? bar(task) : bar;
+}
+
 /** The tool's modes, the faces, and what every pad can undo. */
 const drawBar = ({ modes = [], changes = [] }) => [
   toolbarGroup("What a click does", modes),
@@ -28,7 +34,7 @@ const viewBar = (whole) => [
     { words: "Zoom out", icon: "minus", bare: true, enabled: isZoomed, action: () => ({ type: "zoom", factor: 1 / ZOOM_STEP }) },
     { words: `Show the whole ${whole}`, icon: "fit", bare: true, enabled: isZoomed, action: () => ({ type: "fit" }) },
     { words: "Zoom in", icon: "plus", bare: true, action: () => ({ type: "zoom", factor: ZOOM_STEP }) },
-    { words: "Move the view", icon: "view", bare: true, show: isZoomed, pressed: (s) => s.mode === "view", action: (s) => ({ type: "mode", mode: s.mode === "view" && drawable(s) ? "draw" : "view" }) },
+    { words: "Move the view", icon: "view", bare: true, show: isZoomed, pressed: (s) => s.mode === "view", action: (s) => ({ type: "mode", mode: s.mode === "view" && drawable(s) ? firstMode(s.task) : "view" }) },
     { words: "View left", icon: "left", bare: true, show: isZoomed, action: panBy(-1, 0) },
     { words: "View right", icon: "right", bare: true, show: isZoomed, action: panBy(1, 0) },
     { words: "View up", icon: "up", bare: true, show: isZoomed, action: panBy(0, -1) },
@@ -36,7 +42,7 @@ const viewBar = (whole) => [
   ]),
 ];
 
-const drawBarPart = (store) => barPart(store, drawBar(toolOf(store.state.task).bar ?? {}), "Drawing tools");
+const drawBarPart = (store) => barPart(store, drawBar(barOf(store.state.task)), "Drawing tools");
 const viewBarPart = (store) => barPart(store, viewBar(thing(store.state)), "Zoom and view");
 
 /** @returns {Part} a row of buttons; arrow keys move along it */
