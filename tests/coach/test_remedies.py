@@ -142,6 +142,12 @@ def test_a_route_is_led_on_to_what_it_misses() -> None:
     assert advice["reach"].words == "Lead the cable on to S1. Go down 407 mm."
 
 
+def test_where_the_rules_have_no_zones_it_is_led_straight_on() -> None:
+    """By hand: 227 mm to the socket's left edge at 1127, and 407 down to its upper edge at 493."""
+    advice = advised(one_route([(300, 900), (900, 900)]), "route-joins", pack="anz")
+    assert advice["reach"].as_data()["cost"] == "It takes 634 mm more cable."
+
+
 def test_a_route_goes_round_an_opening() -> None:
     window = opening("F1", 900, 1000, 600, 1000)
     points = [(1200, 2400), (1200, 450)]

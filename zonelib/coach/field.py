@@ -26,6 +26,9 @@ __all__ = ["Field", "field_of"]
 Floats = npt.NDArray[np.float64]
 SIDES: tuple[Side, Side] = ("front", "rear")
 
+ZONELESS = ("rcd-or-covering", "edge-clearance-only")
+"""Policies under which a cable may run anywhere on its wall."""
+
 SMALLEST = 1.0
 """Places nearer to each other than this are one in the search [mm]."""
 
@@ -83,7 +86,7 @@ class Field:
         if any(below(leg.depth(side), 0.0) for side in SIDES):
             return Polygon()
         surface, job = self.site.surfaces[wall.id], self.site.journey(probe).jobs[0]
-        if job.exempt(leg):
+        if job.exempt(leg) or self.site.book.pack.walls.policy in ZONELESS:
             return outline
         barred = [surface.barred(side, self.route.joins) for side in SIDES if job.concerns(leg, side)]
         reach = leg.width / 2 if self.site.book.reading("width_inside") != "centre-line" else TOLERANCE
