@@ -183,7 +183,7 @@ function thingRow(title, fields, remove) {
   const name = h("b", { class: "zl-thing-name" });
   const words = h("span", { class: "zl-quiet" });
   const button = h("button", { type: "button", class: "zl-button", onclick: remove.action }, icon("bin"));
-  const el = h("li", { class: "zl-thing", role: "group" }, h("p", { class: "zl-thing-head" }, name, words, button), h("div", { class: "zl-thing-fields" }, ...fields.map((f) => f.el)));
+  const el = h("div", { class: "zl-thing", role: "group" }, h("p", { class: "zl-thing-head" }, name, words, button), h("div", { class: "zl-thing-fields" }, ...fields.map((f) => f.el)));
   const update = ({ label, note = "", values, chosen, gone = false }) => {
     name.textContent = label;
     words.textContent = note;
@@ -198,7 +198,7 @@ function thingRow(title, fields, remove) {
 
 /** A part of the page with a heading, rows, and what stands below them; folded where it is only another way in. */
 function thingsPart({ title, empty, folded = "" }, rowsOf, below = []) {
-  const list = h("ul", { class: "zl-things", role: "list" });
+  const list = h("div", { class: "zl-things" });
   const none = h("p", { class: "zl-quiet" }, empty);
   const box = h("div", { id: freshId("things"), hidden: Boolean(folded) }, h("p", { class: "zl-part-title" }, title), list, none, troubleLine(), ...below);
   const toggle = folded ? h("button", { type: "button", class: "zl-button", "aria-expanded": "false", "aria-controls": box.id, onclick: () => openBox(toggle, box) }, icon("table"), h("span", {}, folded)) : null;
