@@ -402,4 +402,22 @@ def test_a_fixing_tells_how_far_it_is_from_the_nearest_zone_and_which(
     assert (finding.where.wall, finding.where.face, finding.subject) == ("W1", "front", "F1")
     assert finding.measured == pytest.approx(measured)
     assert (finding.limit, finding.operator) == (12.5, ">=")
+    assert "Fixing F1 on the front face of wall W1" in finding.text
+    assert [word for word in words if word not in finding.text] == []
+
+
+# The wall ends at 3600; the window runs from 2000 to 2400, 1400 to 1700 (arithmetic, grade D).
+@pytest.mark.parametrize(
+    ("x", "measured", "words"),
+    [(3610, 10, ("10 mm", "W1", "front")), (2100, 100, ("window O1", "W1", "100 mm"))],
+)
+def test_a_fixing_with_no_wall_behind_it_says_where_it_is(
+    x: float, measured: float, words: tuple[str, ...]
+) -> None:
+    window = {"id": "O1", "kind": "window", "x": 2000, "y": 1400, "width": 400, "height": 300}
+    finding = fixed(x, 30, openings=[window])
+    assert (finding.status, finding.subject, finding.where.wall, finding.where.face) == (
+        "fail", "F1", "W1", "front",
+    )  # fmt: skip
+    assert finding.measured == pytest.approx(measured)
     assert [word for word in words if word not in finding.text] == []
