@@ -12,10 +12,11 @@ DEEPEST = 2_000.0  # mm: no wall is 2 m thick
 STRONGEST = 10_000.0  # mA
 PARTS = ("points", "depth", "protection", "rcd")
 RCD_PARTS = ("at", "delayed", "ma")
+VIAS = ("wall", "ceiling-void", "floor-void")
 RCD_PLACES = ("origin", "outlet")
 
 
-def answer_troubles(value: object, known: Collection[str]) -> list[str]:
+def answer_troubles(value: object, known: Collection[str], *, via: bool = False) -> list[str]:
     """Say what keeps a value from being an answer.
 
     Parameters
@@ -24,14 +25,17 @@ def answer_troubles(value: object, known: Collection[str]) -> list[str]:
         Anything: what the browser, or any program, has sent.
     known : collection of str
         The coverings a leg may have.
+    via : bool
+        Whether the way of each leg is part of it.
 
     Returns
     -------
     list of str
         One phrase for each trouble: what was found and what is allowed. Empty for an answer.
     """
-    if not isinstance(value, dict) or sorted(map(str, value)) != sorted(PARTS):
-        return [f"an answer has the parts {', '.join(PARTS)}, and no others; {_found(value)} was found"]
+    parts = (*PARTS, "via") if via else PARTS
+    if not isinstance(value, dict) or sorted(map(str, value)) != sorted(parts):
+        return [f"an answer has the parts {', '.join(parts)}, and no others; {_found(value)} was found"]
     points = _points_trouble(value["points"])
     if points:
         return [points]
@@ -46,6 +50,8 @@ def answer_troubles(value: object, known: Collection[str]) -> list[str]:
         _legs_trouble(covering, legs, part="covering", allowed=is_known, words="one on the list"),
         _rcd_trouble(value["rcd"]),
     ]
+    if via:
+        checks.append(_legs_trouble(value["via"], legs, part="way", allowed=_is_via, words=", ".join(VIAS)))
     return [trouble for trouble in checks if trouble]
 
 
@@ -68,6 +74,10 @@ def _is_depth(value: object) -> bool:
 
 def _among(value: object, known: Collection[str]) -> bool:
     return isinstance(value, str) and value in known
+
+
+def _is_via(value: object) -> bool:
+    return _among(value, VIAS)
 
 
 def _is_place(value: object) -> bool:

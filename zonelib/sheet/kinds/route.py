@@ -1,35 +1,52 @@
-"""The ``route`` kind on the pad: a cable drawn on a wall."""
+"""The ``route`` kind on the pad: a cable drawn on a wall, or round a room whose walls lie in a row."""
 
-from zonelib.draw import EVERY_PART, Scene, wall_scene
-from zonelib.draw.stretches import failures, line_of
-from zonelib.draw.tracks import legs_on
+from collections.abc import Collection
+
+from zonelib.draw import Scene, room_scene, wall_scene
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.kinds.route.answer import RouteAnswer
 from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
-from zonelib.rules.rulebook import Rulebook
 from zonelib.sheet.kinds.base import Data, PadKind, counted, pictured, wall_part
+from zonelib.sheet.kinds.cable import DRAWN, FACES, PARTS, coverings, failing
 from zonelib.sheet.kinds.incoming import answer_troubles
 from zonelib.sheet.kinds.route_answer import answer_with, refuse_closed
 from zonelib.site.load import case_from_data
-from zonelib.site.model import Case, Side
+from zonelib.site.model import Case, Side, Wall
 from zonelib.site.ring import ring_of
-from zonelib.site.row import row_of
+from zonelib.site.row import Row, row_of
 
 __all__ = ["PAD", "blank_scene"]
 
-PARTS = EVERY_PART - {"zones", "other-zones", "routes", "findings", "points", "safety", "legend", "notes"}
 SHOWN = frozenset({"zones", "other-zones", "legend"})
-DRAWN = EVERY_PART - {"zones", "other-zones", "findings", "safety", "legend"}
-FACES: tuple[Side, Side] = ("front", "rear")
 
 
 def blank_scene(bundle: Bundle, face: Side) -> Scene:
     """Return the picture to draw on; zones are in it only where the exercise shows them."""
-    wall = bundle.exercise.task_as(RouteTask).wall
     if "zones" in bundle.exercise.show:
-        return wall_scene(_to_be_cabled(bundle), wall, face, bundle.pack, show=PARTS | SHOWN)
-    return wall_scene(bundle.case, wall, face, bundle.pack, routes=(), show=PARTS)
+        return _scene(bundle, _to_be_cabled(bundle), face, show=PARTS | SHOWN)
+    return _scene(bundle, bundle.case, face, show=PARTS, bare=True)
+
+
+def _scene(bundle: Bundle, case: Case, face: Side, *, show: Collection[str], bare: bool = False) -> Scene:
+    task = bundle.exercise.task_as(RouteTask)
+    routes = () if bare else None
+    if task.room:
+        return room_scene(case, task.room, bundle.pack, routes=routes, show=show)
+    return wall_scene(case, task.wall, face, bundle.pack, routes=routes, show=show)
+
+
+def _drawn_on(bundle: Bundle) -> Wall:
+    """Return the wall to draw on, or the walls of the room in a row."""
+    task = bundle.exercise.task_as(RouteTask)
+    return row_of(ring_of(bundle.case, task.room)) if task.room else bundle.case.wall(task.wall)
+
+
+def _walls(wall: Wall) -> Data:
+    """Return the walls of a row; their presence tells the pad that it goes round."""
+    if not isinstance(wall, Row):
+        return {}
+    return {"walls": [{"id": one.id, "start": at, "length": one.length} for one, at in wall.placed]}
 
 
 def _to_be_cabled(bundle: Bundle) -> Case:
@@ -45,11 +62,12 @@ class _RoutePad(PadKind):
     name = "route"
 
     def task(self, bundle: Bundle) -> Data:
-        route = bundle.exercise.task_as(RouteTask)
-        offered = route.protections or tuple(bundle.pack.protections)
+        route, wall = bundle.exercise.task_as(RouteTask), _drawn_on(bundle)
+        faces = FACES[:1] if route.room else FACES
         return {
-            **wall_part(bundle.case.wall(route.wall)),
-            **pictured(bundle, {face: blank_scene(bundle, face) for face in FACES}),
+            **wall_part(wall),
+            **_walls(wall),
+            **pictured(bundle, {face: blank_scene(bundle, face) for face in faces}),
             "open": ["points", *route.open],
             "start": list(route.start) if route.start else None,
             "given": {
@@ -57,38 +75,24 @@ class _RoutePad(PadKind):
                 "protection": route.protection,
                 "rcd": route.rcd.model_dump() if route.rcd else None,
             },
-            "protections": [{"id": name, "words": bundle.pack.protections[name].words} for name in offered],
+            "protections": coverings(bundle, route.offered(bundle.pack.protections)),
         }
 
     def stretches(self, bundle: Bundle, result: Result) -> list[Data]:
-        if result.case is None or result.verdict is None:
-            return []
-        route = result.case.routes[0]
-        wall = row_of(ring_of(result.case, route.room)) if route.room else result.case.wall(route.wall or "")
-        legs = legs_on(route, wall, Rulebook(bundle.pack, result.case.readings))
-        return [
-            {
-                "n": one.n,
-                "face": one.finding.where.face or route.depth_from,
-                "points": [list(point) for point in line_of(legs, one.ends).coords],
-                "text": one.finding.text,
-            }
-            for one in failures(route, result.verdict.findings)
-            if one.ends
-        ]
+        return failing(bundle, result, _drawn_on(bundle))
 
     def count(self, answer: Data) -> str:
         return counted(len(answer.get("points", ())), "point")
 
     def still(self, bundle: Bundle, result: Result) -> Scene:
-        wall = bundle.exercise.task_as(RouteTask).wall
         if result.case is None:
             return blank_scene(bundle, "front")
         show = DRAWN | {"zones", "legend"} if "zones" in bundle.exercise.show else DRAWN
-        return wall_scene(result.case, wall, "front", bundle.pack, show=show)
+        return _scene(bundle, result.case, "front", show=show)
 
     def troubles(self, value: object, task: Data) -> list[str]:
-        return answer_troubles(value, {"none", *(one["id"] for one in task.get("protections", ()))})
+        known = {"none", *(one["id"] for one in task.get("protections", ()))}
+        return answer_troubles(value, known, via="via" in task.get("open", ()))
 
     def held(self, bundle: Bundle, saved: Data) -> Data:
         known = {name: value for name, value in saved.items() if value is not None or name == "rcd"}

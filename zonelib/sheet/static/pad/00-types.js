@@ -31,6 +31,7 @@
  * @property {Accessory[]} [accessories]
  * @property {{front?: string, rear?: string}} [pictures]  trusted SVG text
  * @property {{front?: string, rear?: string}} [alt]
+ * @property {{id: string, start: number, length: number}[]} [walls]  of a room: they lie side by side along `wall`, which then goes round
  * @property {number} [snap]  grid (mm)
  * What else it holds is between a tool and its Python side (`zonelib/sheet/kinds`).
  */

@@ -11,7 +11,7 @@ export function ceilingAt(wall, x) {
 
 /** Wall place to picture place; the rear face is mirrored. */
 export function toPicture(task, face, [x, y]) {
-  return [face === "rear" ? task.wall.length - x : x, tallest(task.wall) - y];
+  return [face === "rear" ? task.wall.length - x : onceRound(task, x), tallest(task.wall) - y];
 }
 
 /** Picture place to wall place. */
@@ -19,9 +19,10 @@ export function fromPicture(task, face, [x, y]) {
   return [face === "rear" ? task.wall.length - x : x, tallest(task.wall) - y];
 }
 
-/** Nearest place on the wall's box. */
+/** Nearest place on the wall's box. A room's row goes round, so there one may go on past its ends. */
 export function onWall(task, [x, y]) {
-  return [clamp(x, 0, task.wall.length), clamp(y, 0, tallest(task.wall))];
+  const [low, high] = task.walls ? [-task.wall.length, 2 * task.wall.length] : [0, task.wall.length];
+  return [clamp(x, low, high), clamp(y, 0, tallest(task.wall))];
 }
 
 /** How a leg runs: "level", "upright" or "slanting". */
@@ -45,8 +46,15 @@ const upward = (low, high) => (low < high ? `${mm(low)} above the floor` : `${mm
 
 /** Where a place is, as one would measure it on this face: "1,250 from the left corner, 140 below the ceiling". */
 export function describePlace(task, face, at) {
+  if (task.walls) return describeInRoom(task, at);
   const left = face === "rear" ? task.wall.length - at[0] : at[0];
   return `${across(left, task.wall.length - left)}, ${upward(at[1], ceilingAt(task.wall, at[0]) - at[1])}`;
+}
+
+/** The same in a room: "on bed.2, 1,250 from the left corner, 140 below the ceiling". */
+function describeInRoom(task, [x, y]) {
+  const { wall, along } = wallAt(task, x);
+  return `on ${wall.id}, ${across(along, wall.length - along)}, ${upward(y, ceilingAt(task.wall, wall.start + along) - y)}`;
 }
 
 /** Middle of a line of points, measured along it. */

@@ -7,7 +7,7 @@ const firstMode = (task) => toolOf(task).firstMode?.(task) ?? "draw";
 const lastOf = (state, answer) => toolOf(state.task).last?.(answer) ?? null;
 
 /** What is drawn on, in a word. */
-const thing = ({ task }) => toolOf(task).words.thing ?? "wall";
+const thing = ({ task }) => (task.walls ? "room" : toolOf(task).words.thing ?? "wall");
 
 /** The state a pad starts with. */
 export function initialState(task, answer = null) {

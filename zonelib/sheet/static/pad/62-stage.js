@@ -5,12 +5,12 @@ function stagePart(store) {
   const words = h("p", { id: freshId("words"), class: "zl-unseen" });
   const picture = h("div", { class: "zl-hung", "aria-hidden": "true" });
   const overlay = svg("svg", { class: "zl-overlay", "aria-hidden": "true", focusable: "false" });
-  const surface = h("div", { class: "zl-surface", tabindex: "0", role: "application", "aria-label": `Drawing of the ${thing(store.state)}`, "aria-describedby": `${help.id} ${words.id}` }, picture, overlay);
+  const surface = h("div", { class: "zl-surface", tabindex: "0", role: "application", "data-of": thing(store.state), "aria-label": `Drawing of the ${thing(store.state)}`, "aria-describedby": `${help.id} ${words.id}` }, picture, overlay);
   const read = h("p", { class: "zl-readout" });
   const el = h("div", { class: "zl-stage" }, read, surface, help, words);
   const pointer = new Pointer(surface, overlay, store);
   const draw = () => overlay.replaceChildren(...tool.draw(store.state, pointer.scale));
-  const size = new ResizeObserver(draw);
+  const size = new ResizeObserver(() => { firstLook(store, pointer.scale, surface); draw(); });
   size.observe(surface);
   listenForKeys(surface, store);
   const update = (state, before) => {
@@ -21,6 +21,18 @@ function stagePart(store) {
     read.textContent = tool.words.readout?.(state) || hint(state);
   };
   return { el, update, follows: true, stop: () => { size.disconnect(); pointer.stop(); } };
+}
+
+const SMALL = 15;
+const LEGIBLE = 8;
+
+/** A room is long: where the page is narrow, the pad opens on the part where one begins (mm per CSS pixel). */
+function firstLook(store, scale, surface) {
+  const { task, answer, base, view } = store.state;
+  if (!task.walls || surface.dataset.looked || scale >= view.w) return;
+  surface.dataset.looked = "yes";
+  const from = toPicture(task, "front", answer.points?.[0] ?? [0, tallest(task.wall) / 2]);
+  if (scale > SMALL) store.put({ ...store.state, view: reveal(base, zoomed(base, view, scale / LEGIBLE, from), from) });
 }
 
 function look(drawings, { x, y, w, h: high }) {

@@ -10,35 +10,39 @@ export function cleanAnswer(task, raw) {
   const legs = Array.from({ length: Math.max(rooted.length - 1, 0) });
   const depth = legs.map((_, i) => (isNumber(source?.depth?.[i]) ? source.depth[i] : givenDepth(task)));
   const protection = legs.map((_, i) => source?.protection?.[i] ?? givenProtection(task));
-  return { points: rooted, depth, protection, rcd: cleanRcd(raw?.rcd === undefined ? task.given?.rcd : raw.rcd) };
+  const via = isOpen(task, "via") ? { via: legs.map((_, i) => (VIAS[source?.via?.[i]] ? source.via[i] : "wall")) } : {};
+  return { points: rooted, depth, protection, rcd: cleanRcd(raw?.rcd === undefined ? task.given?.rcd : raw.rcd), ...via };
 }
 
 function cleanRcd(rcd) {
   return rcd ? { ma: rcd.ma ?? 30, at: rcd.at ?? "origin", delayed: Boolean(rcd.delayed) } : null;
 }
 
-/** A point added at the end; its leg takes depth and protection of the leg before. */
+const PER_LEG = ["depth", "protection", "via"];
+
+/** An answer with other points, and what it holds of each leg changed alike. */
+function withLegs(answer, points, change) {
+  const held = PER_LEG.filter((part) => answer[part]).map((part) => [part, change(answer[part], part)]);
+  return { ...answer, points, ...Object.fromEntries(held) };
+}
+
+/** A point added at the end; its leg takes depth and protection of the leg before, and lies in the wall. */
 export function withPoint(task, answer, at) {
   const points = [...answer.points, at];
   if (points.length < 2) return { ...answer, points };
-  const depth = [...answer.depth, answer.depth.at(-1) ?? givenDepth(task)];
-  const protection = [...answer.protection, answer.protection.at(-1) ?? givenProtection(task)];
-  return { ...answer, points, depth, protection };
+  const fresh = { depth: answer.depth.at(-1) ?? givenDepth(task), protection: answer.protection.at(-1) ?? givenProtection(task), via: "wall" };
+  return withLegs(answer, points, (values, part) => [...values, fresh[part]]);
 }
 
 /** A point put into a leg; both halves keep its depth and protection. */
 export function withInsert(answer, leg, at) {
-  const points = answer.points.toSpliced(leg + 1, 0, at);
-  const depth = answer.depth.toSpliced(leg + 1, 0, answer.depth[leg]);
-  const protection = answer.protection.toSpliced(leg + 1, 0, answer.protection[leg]);
-  return { ...answer, points, depth, protection };
+  return withLegs(answer, answer.points.toSpliced(leg + 1, 0, at), (values) => values.toSpliced(leg + 1, 0, values[leg]));
 }
 
 /** A point taken out; where two legs become one, it keeps the values of the earlier. */
 export function withoutPoint(answer, index) {
   const leg = Math.max(Math.min(index, answer.points.length - 2), 0);
-  const points = answer.points.toSpliced(index, 1);
-  return { ...answer, points, depth: answer.depth.toSpliced(leg, 1), protection: answer.protection.toSpliced(leg, 1) };
+  return withLegs(answer, answer.points.toSpliced(index, 1), (values) => values.toSpliced(leg, 1));
 }
 
 /**
@@ -84,11 +88,13 @@ export function moved(points, index, to, { lock = true, fixed = -1 } = {}) {
 export function describeAnswer(task, answer, face) {
   if (!answer.points.length) return "The route has no points yet.";
   const places = answer.points.map((p, i) => `Point ${letter(i)}: ${describePlace(task, face, p)}.`);
-  return `The route has ${count(answer.points.length, "point")}. ${places.join(" ")}`;
+  const ways = (answer.via ?? []).flatMap((via, i) => (via === "wall" ? [] : [`Leg ${i + 1} runs through the ${VIAS[via]}.`]));
+  return [`The route has ${count(answer.points.length, "point")}.`, ...places, ...ways].join(" ");
 }
 
 /** One leg in words: "a to b, 1,880 upright". */
 export function describeLeg(answer, leg) {
   const [a, b] = [answer.points[leg], answer.points[leg + 1]];
+  if (inVoid(answer, leg)) return `${letter(leg)} to ${letter(leg + 1)}, straight across`;
   return `${letter(leg)} to ${letter(leg + 1)}, ${mm(Math.round(distance(a, b)))} ${run(a, b)}`;
 }

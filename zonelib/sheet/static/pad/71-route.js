@@ -10,11 +10,20 @@ function lockedAxis(state, raw) {
   return Math.abs(raw[0] - anchor[0]) >= Math.abs(raw[1] - anchor[1]) ? "y" : "x";
 }
 
+/** A place on the turn of the row that a point next to the last one, or the one in hand, would take. */
+function turned({ task, answer, held }, at) {
+  const beside = held ? held.before.points[held.index] : answer.points.at(-1);
+  return nearestTurn(task, at, beside?.[0]);
+}
+
 /** Where a point would land for this cursor, and the lines it then lies on. */
-export function landing(state, raw, { reach = 0, fine = false } = {}) {
+export function landing(state, cursor, { reach = 0, fine = false } = {}) {
   const { task, answer, held } = state;
+  const raw = turned(state, cursor);
   const beside = held ? [held.index - 1, held.index + 1] : [answer.points.length - 1];
-  const lines = snapLines(task, held ? held.before.points : answer.points, beside);
+  const near = (places) => places.map((p) => nearestTurn(task, p, raw[0]));
+  const accessories = (task.accessories ?? []).map((a) => ({ ...a, x: nearestTurn(task, [a.x, a.y], raw[0])[0] }));
+  const lines = snapLines({ ...task, accessories }, near(held ? held.before.points : answer.points), beside);
   const how = { reach: fine ? 0 : reach, step: fine ? 1 : task.snap || 5 };
   const free = { x: snapAxis("x", raw[0], lines, how), y: snapAxis("y", raw[1], lines, how) };
   const locked = lockedAxis(state, raw);
@@ -94,7 +103,7 @@ function addPoint(state, at) {
 function setLeg(state, { leg, part, value }) {
   if (!isOpen(state.task, part) || !(leg in state.answer[part]) || state.answer[part][leg] === value) return state;
   const answer = { ...state.answer, [part]: state.answer[part].with(leg, value) };
-  const words = part === "depth" ? `${mm(value)} deep` : state.task.protections?.find((p) => p.id === value)?.words ?? value;
+  const words = { depth: () => `${mm(value)} deep`, via: () => VIAS[value], protection: () => state.task.protections?.find((p) => p.id === value)?.words ?? value }[part]();
   return commit(cancelled(state), answer, `Leg ${leg + 1}, ${letter(leg)} to ${letter(leg + 1)}: ${words}.`);
 }
 
@@ -134,7 +143,7 @@ const ROUTE = {
   /** Enter or Space: put down, pick up, or place, whichever fits. */
   act(state) {
     if (state.held) return ROUTE.drop(state);
-    const here = state.answer.points.findIndex((p) => state.cursor && samePlace(p, state.cursor));
+    const here = state.answer.points.findIndex((p) => state.cursor && sameSpot(state.task, p, state.cursor));
     if (here >= 0) return ROUTE.pick(state, { index: here });
     if (state.mode === "adjust") return say(state, "Go to a point with Page Up or Page Down, then press Enter.");
     return ROUTE.place(ROUTE.enter({ ...state, mode: "draw" }), {});
@@ -142,7 +151,7 @@ const ROUTE = {
   place(state, { at, reach, fine, exact }) {
     if (refusal(state)) return say(state, refusal(state));
     if (state.held) return ROUTE.drop(at ? aim(state, at, { reach, fine }) : state);
-    if (exact) return addPoint(state, onWall(state.task, at));
+    if (exact) return addPoint(state, onWall(state.task, turned(state, at)));
     return addPoint(state, landing(state, onWall(state.task, at ?? state.cursor), at ? { reach, fine } : { fine: true }).at);
   },
   pick(state, { index, axis = null }) {
@@ -170,7 +179,7 @@ const ROUTE = {
   seek(state) {
     const all = state.task.accessories ?? [];
     if (!all.length) return say(state, "There are no accessories on this wall.");
-    const here = all.findIndex((a) => state.cursor && samePlace([a.x, a.y], state.cursor));
+    const here = all.findIndex((a) => state.cursor && sameSpot(state.task, [a.x, a.y], state.cursor));
     const next = all[(here + 1) % all.length];
     const aimed = aim({ ...state, keys: true }, [next.x, next.y], { fine: true });
     const view = reveal(aimed.base, aimed.view, toPicture(aimed.task, aimed.face, [next.x, next.y]));
@@ -182,7 +191,7 @@ const ROUTE = {
     if (where < 0 || state.answer.points.length < 2) return say(state, "A point can be put in once the route has a leg.");
     if (state.answer.points.length >= MOST_POINTS) return say(state, `A route can have at most ${MOST_POINTS} points.`);
     const [a, b] = state.answer.points.slice(where, where + 2);
-    const spot = (at ? onPiece(at, a, b) : between(a, b, 0.5)).map(Math.round);
+    const spot = (at ? onPiece(nearLeg(state.task, at, a, b), a, b) : between(a, b, 0.5)).map(Math.round);
     if (samePlace(spot, a) || samePlace(spot, b)) return say(state, "There is no room for another point on this leg.");
     const words = `Point ${letter(where + 1)} put in: ${placeWords(state, spot)}.`;
     return { ...commit(cancelled(state), withInsert(state.answer, where, spot), words), selected: where + 1, cursor: spot, target: null };
@@ -201,7 +210,7 @@ const ROUTE = {
     if (refusal(state)) return say(state, refusal(state));
     const points = state.task.start ? [[...state.task.start]] : [];
     if (state.answer.points.length === points.length) return say(cancelled(state), "The wall is clear already.");
-    const answer = { ...state.answer, points, depth: [], protection: [] };
+    const answer = withLegs(state.answer, points, () => []);
     return { ...commit(cancelled(state), answer, "All points removed. Undo brings them back."), selected: lastIndex(answer), target: null };
   },
   lock: (state, { on }) => say({ ...state, lock: on, target: null }, on ? "Legs run level or upright only." : "Legs may slant."),
@@ -210,9 +219,9 @@ const ROUTE = {
     const calm = cancelled(state);
     if (refusal(calm, index)) return say(calm, refusal(calm, index));
     if (!isPlace(at) || !calm.answer.points[index]) return say(calm, "A place needs two numbers, in mm.");
-    const spot = onWall(calm.task, at);
+    const spot = onWall(calm.task, nearestTurn(calm.task, at, calm.answer.points[index][0]));
     const points = moved(calm.answer.points, index, spot, { lock: calm.lock, fixed: fixedIndex(calm.task) });
-    const note = samePlace(spot, at) ? "" : " It was brought back onto the wall.";
+    const note = sameSpot(calm.task, spot, at) ? "" : " It was brought back onto the wall.";
     const words = `Point ${letter(index)} moved: ${placeWords(calm, points[index])}.${note}`;
     return { ...commit(calm, { ...calm.answer, points: points.map((p) => onWall(calm.task, p)) }, words), selected: index };
   },
@@ -224,12 +233,20 @@ const ROUTE = {
   },
 };
 
+/** A seen place on the turn of the row where a leg passes it. */
+function nearLeg(task, at, a, b) {
+  const turns = [a, b, between(a, b, 0.5)].map((p) => nearestTurn(task, at, p[0]));
+  return turns.sort((p, q) => distance(p, onPiece(p, a, b)) - distance(q, onPiece(q, a, b)))[0];
+}
+
 /** What lies under a wall place: a point, a leg or nothing. Reaches in mm. */
 function routeHit(state, at, { point, leg }) {
   const { points } = state.answer;
-  const near = points.map((p, index) => ({ kind: "point", index, far: distance(p, at) })).filter((h) => h.far <= point);
+  const { task } = state;
+  const near = points.map((p, index) => ({ kind: "point", index, far: distance(seenAt(task, p), at) })).filter((h) => h.far <= point);
   if (near.length) return near.sort((a, b) => a.far - b.far)[0];
-  const legs = points.slice(1).map((p, index) => ({ kind: "leg", index, far: distance(at, onPiece(at, points[index], p)) }));
+  const toLeg = (index) => Math.min(...seenPieces(task, points[index], points[index + 1]).map(([a, b]) => distance(at, onPiece(at, a, b))));
+  const legs = points.slice(1).map((_, index) => ({ kind: "leg", index, far: inVoid(state.answer, index) ? Infinity : toLeg(index) }));
   return legs.filter((h) => h.far <= leg).sort((a, b) => a.far - b.far)[0] ?? { kind: "empty" };
 }
 
@@ -260,7 +277,7 @@ TOOLS.route = {
   actions: ROUTE,
   hit: routeHit,
   draw: (state, scale) => drawRoute(state, scale),
-  parts: () => [legsPart, rcdPart, pointsPart],
+  parts: (store) => [legsPart, rcdPart, store.state.task.walls ? roomPointsPart : pointsPart],
   bar: ROUTE_BAR,
   keys: { a: { type: "seek" }, i: { type: "insert" } },
   keyHelp: [

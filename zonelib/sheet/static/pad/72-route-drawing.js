@@ -5,20 +5,24 @@ function drawRoute(state, scale, marked = state) {
 }
 
 function legs({ state, at }) {
-  const { points, protection } = state.answer;
+  const { points, protection, via } = state.answer;
   return points.slice(1).flatMap((p, i) => {
-    const d = pathOf([points[i], p].map(at));
+    if (inVoid(state.answer, i)) return voidLeg(pathOf(voidLine(state.task, points[i], p, via[i]).map(at)));
+    const d = seenPath(state.task, points[i], p, at);
     const covered = protection[i] && protection[i] !== "none";
     const styles = covered ? ["zl-cover-edge", "zl-cover", "zl-leg"] : ["zl-casing", "zl-leg"];
     return styles.map((style) => svg("path", { d, class: style }));
   });
 }
 
+const seenPath = (task, a, b, at) => seenPieces(task, a, b).map((piece) => pathOf(piece.map(at))).join("");
+const voidLeg = (d) => ["zl-casing", "zl-void"].map((style) => svg("path", { d, class: style }));
+
 function ghost({ state, scale, at }) {
   if (!state.target || state.held || state.mode !== "draw") return [];
   const [x, y] = at(state.target.at);
   const last = state.answer.points.at(-1);
-  const band = last ? [svg("path", { d: pathOf([at(last), [x, y]]), class: "zl-band" })] : [];
+  const band = last ? [svg("path", { d: seenPath(state.task, last, state.target.at, at), class: "zl-band" })] : [];
   return [...band, svg("circle", { cx: x, cy: y, r: 6 * scale, class: "zl-ghost" })];
 }
 

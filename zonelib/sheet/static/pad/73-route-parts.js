@@ -1,7 +1,7 @@
 /** @returns {Part} depth and protection of each leg, where the exercise opens them */
 function legsPart(store) {
-  const parts = ["depth", "protection"].filter((p) => isOpen(store.state.task, p));
-  const heads = { depth: "Depth (mm)", protection: "Covering" };
+  const parts = PER_LEG.filter((p) => isOpen(store.state.task, p));
+  const heads = { depth: "Depth (mm)", protection: "Covering", via: "Way" };
   const body = h("tbody");
   const rows = [];
   const table = h("table", { class: "zl-table" }, h("caption", {}, "Each leg of the route"), headRow("Leg", ...parts.map((p) => heads[p])), body);
@@ -18,7 +18,7 @@ function legsPart(store) {
 
 function legRow(leg, parts, store) {
   const name = h("th", { scope: "row" });
-  const fields = parts.map((part) => (part === "depth" ? depthField(leg, store) : protectionField(leg, store)));
+  const fields = parts.map((part) => ({ depth: depthField, protection: protectionField, via: viaField })[part](leg, store));
   const el = h("tr", {}, name, ...fields.map((f) => h("td", {}, f)));
   const update = (state) => {
     name.replaceChildren(h("b", {}, `${leg + 1}`), ` ${describeLeg(state.answer, leg)}`);
@@ -38,6 +38,11 @@ function protectionField(leg, store) {
   const all = options.some((p) => p.id === "none") ? options : [{ id: "none", words: "None" }, ...options];
   const onchange = (event) => store.dispatch({ type: "setLeg", leg, part: "protection", value: event.target.value });
   return h("select", { class: "zl-select", "aria-label": `Covering of leg ${leg + 1}`, onchange }, ...all.map((p) => h("option", { value: p.id }, p.words)));
+}
+
+function viaField(leg, store) {
+  const onchange = (event) => store.dispatch({ type: "setLeg", leg, part: "via", value: event.target.value });
+  return h("select", { class: "zl-select", "aria-label": `Way of leg ${leg + 1}`, onchange }, ...Object.entries(VIAS).map(([value, words]) => h("option", { value }, words)));
 }
 
 /** @returns {Part} the RCD, where the exercise opens it */
