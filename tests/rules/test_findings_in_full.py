@@ -348,6 +348,13 @@ def test_where_a_pack_gives_a_face_no_zone_the_words_say_so_and_nothing_is_measu
     assert "this face has no zone at all" in finding.text
 
 
+def test_a_route_with_no_leg_in_the_wall_is_not_judged_there() -> None:
+    above = judged(one_route([(1200, 2400), (2400, 2400)], via="ceiling-void", joins=[], **METAL, **NO_RCD))
+    for rule in ("wall-zone", "wall-rcd", "metal-wall"):
+        finding = found(above, rule)
+        assert (finding.status, finding.where.legs, finding.measured) == ("not-applicable", (), None), rule
+
+
 def test_marks_run_from_the_first_leg_named_to_the_last() -> None:
     finding = found(judged(one_route(BENT, depth=[60, 20, 60], rcd=None)), "wall-rcd")
     assert (finding.where.legs, finding.where.from_mm, finding.where.to_mm) == ((2,), 550, 1450)

@@ -6,7 +6,7 @@ import pytest
 from shapely import Point
 
 from tests.rules.cases import UK, Data, accessory, judged, made, wall
-from zonelib.rules.fixing_rules import hanging_region
+from zonelib.rules.fixing_rules import avoid_region, hanging_region
 from zonelib.site.model import Side
 
 OFFSETS = [(400.0, 0.0), (100.0, -300.0)]
@@ -42,3 +42,19 @@ def test_a_group_hangs_where_every_one_of_its_screws_passes_and_nowhere_else(sid
             assert region.contains(Point(x, y)) == passes, (x, y)
             hung.append(passes)
     assert 20 < sum(hung) < len(hung) - 20
+
+
+@pytest.mark.parametrize("diameter", [0, 5, 20])
+def test_the_region_to_avoid_grows_by_half_the_drill_and_half_a_cable(diameter: float) -> None:
+    one = made(case(0, 0, "front")).walls[0]
+    edge = 1273 + diameter / 2 + 10
+    region = avoid_region(one, "front", UK, diameter=diameter)
+    assert region.contains(Point(edge - 0.1, 1500))
+    assert not region.contains(Point(edge + 0.1, 1500))
+
+
+def test_a_pack_that_knows_no_cable_of_its_own_grows_it_by_the_drill_alone() -> None:
+    one = made(case(0, 0, "front")).walls[0]
+    region = avoid_region(one, "front", UK.model_copy(update={"fixings": None}), diameter=8)
+    assert region.contains(Point(1273 + 3.9, 1500))
+    assert not region.contains(Point(1273 + 4.1, 1500))
