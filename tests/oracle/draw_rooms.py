@@ -136,7 +136,8 @@ def _walk(rng: Random, route: Item, room: Item, legs: int, half: float) -> None:
             y = _pick(rng, ys, room["height"])
         points.append([x, y])
         via.append(through)
-    if all(one != "wall" for one in via) or points[0] == points[1]:
+    in_walls = [a != b for a, b, one in zip(points, points[1:], via, strict=False) if one == "wall"]
+    if not any(in_walls) or points[0] == points[1]:
         points, via = [*points, [points[-1][0] + 333, 1000.0]], [*via, "wall"]
         route["depth"], route["protection"] = [*route["depth"], 20], [*route["protection"], "none"]
     route["points"] = points
