@@ -39,6 +39,16 @@ def click_wall(page: Page, *points: tuple[float, float]) -> None:
         page.wait_for_timeout(450)  # a second click within this time is a double click
 
 
+def drag_wall(page: Page, start: tuple[float, float], end: tuple[float, float]) -> None:
+    """Drag from one place of the wall to another [mm]."""
+    page.locator(".zl-surface").scroll_into_view_if_needed()
+    page.mouse.move(*page.evaluate(PLACE, list(start)))
+    page.mouse.down()
+    page.mouse.move(*page.evaluate(PLACE, [(a + b) / 2 for a, b in zip(start, end, strict=True)]), steps=3)
+    page.mouse.move(*page.evaluate(PLACE, list(end)), steps=3)
+    page.mouse.up()
+
+
 def press(page: Page, words: str) -> None:
     page.locator(".zl-sheet .jupyter-button", has_text=words).first.click()
 

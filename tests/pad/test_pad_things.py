@@ -257,6 +257,18 @@ def test_numbers_on_the_drawing_are_those_of_the_messages_and_do_not_meet(show: 
     assert page.locator(".zl-overlay .zl-lit").count() >= 1
 
 
+@pytest.mark.parametrize("width", [390, 768, 900, 1100])
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_picture_stays_where_it_is_whatever_is_read_out(show: Show, kind: str, width: int) -> None:
+    page = show(kind, answer=json.dumps(FULL[kind]), width=width)
+    before = page.locator(".zl-surface").bounding_box()
+    if kind != "joist":
+        drag(page, (1150, 440), (2580, 100))
+    for x, y in [(1150, 40), (2150, 195), (2640, 140)]:
+        page.mouse.move(*spot(page, x, y))
+        assert page.locator(".zl-surface").bounding_box() == before
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_change_is_said_and_told_in_words(show: Show, kind: str) -> None:
     page = show(kind, answer=json.dumps(FULL[kind]))

@@ -49,7 +49,7 @@ function thingActions(T) {
     const how = { reach: fine ? 0 : reach, step: fine ? 1 : state.task.snap || 5 };
     const [x, y] = exact ? raw.map((value) => ({ value, line: null })) : ["x", "y"].map((axis, i) => snapAxis(axis, raw[i], lines, how));
     const at = kept(state, [x.value, y.value]);
-    const found = lines.filter((l) => same(l.value, at[l.axis === "x" ? 0 : 1])).slice(0, 2);
+    const found = [x.line, y.line].filter((l) => l && same(l.value, at[l.axis === "x" ? 0 : 1]));
     const next = { ...state, cursor: onWall(state.task, cursor), target: { at, lines: found } };
     return next.held ? carry(next, at) : next;
   }

@@ -307,7 +307,7 @@ TOOLS.zones = (() => {
       help: "Arrow keys move the cross. Enter begins an area, and Enter ends it at the opposite corner. Page Up and Page Down choose an area, C picks up its corners. Tab leaves the drawing.",
       describe: (task, answer, face) => [countWords(task, answer), ...answer.areas.map((_, id) => `Area ${letter(id)}: ${where({ task, answer, face }, id)}.`)].join(" "),
       count: countWords,
-      readout: (state) => (state.held && !state.held.shape ? `${A.readout(state)}; ${sizeWords(state, state.held.id)}` : A.readout(state)),
+      readout: (state) => (state.held && !state.held.shape ? `${T.name(state, state.held.id)}: ${[where(state, state.held.id), ...lineWords(state).slice(0, 1)].join(", ")} (${sizeWords(state, state.held.id)})` : A.readout(state)),
       hint,
       modes: { draw: "Box: drag, or click two opposite corners.", shape: "Shape: click each corner, then the first one again.", adjust: "Adjust: choose an area, then move it or its edges." },
     },
