@@ -1,0 +1,109 @@
+"""Misconceptions: each lets its own trap pass; they are found in those who hold them, and in nobody else."""
+
+import random
+from typing import Any
+
+import pytest
+
+from tests.coach.probes import TRAPS, alone, probes
+from tests.coach.trainees import Score, answered, shown, simulated
+from tests.exercise.answers import bundle, exercise, marked
+from zonelib.coach.diagnosis.changes import CHANGES
+from zonelib.coach.diagnosis.diagnose import Diagnosis, Sample, diagnose
+from zonelib.coach.diagnosis.excuses import EXCUSES
+from zonelib.coach.diagnosis.lens import NOTHING, Lens
+from zonelib.coach.diagnosis.misconception import library
+from zonelib.coach.diagnosis.telling import told_apart, typical_answers
+
+
+def of_one(name: str, answer: dict[str, Any]) -> Diagnosis:
+    """Diagnose one answer to an exercise of the bank."""
+    lens = Lens(bundle(name))
+    return diagnose([Sample(lens, answer, typical_answers(lens, exercise(name)))])
+
+
+def names(found: Diagnosis) -> list[str]:
+    return [one.id for one in found.found]
+
+
+def test_the_library_holds_fifteen_and_more_and_each_changes_something() -> None:
+    assert len(library()) >= 15
+    for one in library().values():
+        assert one.set or one.drop or one.zones or one.readings or one.change
+    assert {one.change for one in library().values()} - {""} == set(CHANGES)
+    assert {one.excuses for one in library().values()} - {""} == set(EXCUSES)
+    assert len({one.words for one in library().values()}) == len(library())
+
+
+@pytest.mark.parametrize("name", TRAPS)
+def test_a_trap_is_seen_through_by_the_rules_and_caught_by_its_misconception(name: str) -> None:
+    """R1 passes always, and R2 is the trap; depth from the brick bars a run that passes."""
+    lens = Lens(alone(name))
+    sound, taken = lens.key(NOTHING), lens.key(frozenset({name}))
+    assert ("R2" in sound) == (name == "depth-from-brick")
+    assert set(sound) ^ set(taken) == {"R2"}
+
+
+@pytest.mark.parametrize(
+    ("exercise_name", "at", "said"),
+    [
+        ("bedroom-zones", 2, ["floor-band"]),
+        ("bedroom-zones", 0, ["through-openings"]),
+        ("landing-joist", 1, ["hole-anywhere"]),
+        ("landing-joist", 2, ["holes-close"]),
+        ("bathroom-joist", 0, ["rcd-covers-joists"]),
+        ("bathroom-joist", 2, ["notch-deep"]),
+        ("bathroom-joist", 3, ["notch-below"]),
+        ("utility-deepest-chase", 1, ["plaster-in-leaf"]),
+        ("utility-deepest-chase", 0, []),
+    ],
+)
+def test_typical_answers_of_the_bank(exercise_name: str, at: int, said: list[str]) -> None:
+    answer = exercise(exercise_name).wrong[at]["answer"]
+    before = marked(exercise_name, answer).score
+    assert names(of_one(exercise_name, answer)) == said
+    assert marked(exercise_name, answer).score == before
+
+
+def test_where_two_explain_equally_neither_is_said() -> None:
+    """A run up beside a door: a zone round doors, or an RCD that is enough."""
+    answer = exercise("living-room-corner").wrong[0]["answer"]
+    found = of_one("living-room-corner", answer)
+    assert found.found == ()
+    assert {"door-border", "rcd-alone"} <= {one.id for one in found.undecided}
+
+
+def test_a_right_answer_says_nothing() -> None:
+    for name in ("bedroom-drop", "landing-joist", "bedroom-zones"):
+        found = of_one(name, exercise(name).model)
+        assert (found.found, found.explained, found.undecided) == ((), (), ())
+
+
+def test_it_says_which_answers_it_explains() -> None:
+    samples = answered(frozenset({"floor-band"}), random.Random(3), slips=0.0)
+    found = diagnose(samples)
+    assert names(found) == ["floor-band"]
+    assert len(found.explained) == shown()["floor-band"] == 3
+    assert all(not samples[at].lens.right(NOTHING, samples[at].answer) for at in found.explained)
+
+
+def test_an_exercise_tells_what_it_can_tell_apart() -> None:
+    lens, typical, _ = probes()[0]
+    told = told_apart(lens, typical)
+    assert len(set(told.values())) >= 8
+    assert told["rcd-any-rating"] == told["no-rcd"], "no exercise without such a trap tells these apart"
+    assert set(shown()) >= set(told)
+
+
+def test_those_who_hold_one_are_found_and_nobody_else_is_named() -> None:
+    """One of each, with slips in one of ten answers; and eight who hold none."""
+    score: Score = simulated(singly=1, pairs=0, right=8)
+    held, said, right = (sum(one.values()) for one in (score.held, score.said, score.right))
+    assert held == len(shown()) >= 30
+    assert right >= 0.9 * held
+    assert right >= 0.9 * said
+
+
+def test_nobody_without_one_is_named() -> None:
+    for seed in range(6):
+        assert diagnose(answered(NOTHING, random.Random(seed))).found == ()

@@ -1,0 +1,112 @@
+"""An exercise as somebody sees it who holds certain misconceptions."""
+
+import copy
+import json
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import Any
+
+from zonelib.coach.diagnosis.changes import CHANGES
+from zonelib.coach.diagnosis.excuses import excused
+from zonelib.coach.diagnosis.misconception import Misconception, library
+from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.criteria import Criterion
+from zonelib.exercise.kinds.choose.marking import choices
+from zonelib.exercise.marking import Result
+from zonelib.exercise.trial import marked_answer
+
+__all__ = ["NOTHING", "Held", "Lens"]
+
+Held = frozenset[str]
+NOTHING: Held = frozenset()
+
+ECONOMY = {"length", "covering"}
+"""Checks that ask for the better of two right answers."""
+
+
+class Lens:
+    """An exercise, looked at under the rules as they are or as somebody takes them.
+
+    Parameters
+    ----------
+    bundle : Bundle
+        The exercise.
+    """
+
+    def __init__(self, bundle: Bundle) -> None:
+        self.bundle = bundle
+        self.seen = lru_cache(None)(self._seen)
+        self.key = lru_cache(None)(self._key)
+        self._right = lru_cache(None)(self._is_right)
+
+    def right(self, held: Held, answer: dict[str, Any]) -> bool:
+        """Tell whether an answer is right under the rules as somebody takes them."""
+        return self._right(self.part(held), json.dumps(answer, sort_keys=True))
+
+    def part(self, held: Held) -> Held:
+        """Return the misconceptions that can play a part here."""
+        kind = self.bundle.exercise.kind
+        return frozenset(name for name in held if not library()[name].kinds or kind in library()[name].kinds)
+
+    def _seen(self, held: Held) -> Bundle:
+        data = copy.deepcopy(self.bundle.data)
+        for name in sorted(held):
+            _apply(library()[name], data["pack"], data["exercise"]["case"])
+        return Bundle(data)
+
+    def _key(self, held: Held) -> tuple[str, ...]:
+        """Return what would be ticked; for questions with choices only.
+
+        Of several misconceptions, one that alone changes nothing here is taken to play no part.
+        """
+        if len(held) > 1:
+            plain = self.key(NOTHING)
+            alone = frozenset(name for name in held if self.key(frozenset({name})) != plain)
+            if alone != held:
+                return self.key(alone)
+        return tuple(sorted(one.id for one in choices(self.seen(held)) if one.right))
+
+    def _is_right(self, held: Held, answer: str) -> bool:
+        bundle = self.seen(held)
+        if bundle.exercise.kind == "choose":
+            return tuple(sorted(set(json.loads(answer).get("chosen", ())))) == self.key(held)
+        result = marked_answer(bundle, json.loads(answer))
+        if result.score <= 0.0:
+            return False
+        return all(_passed_over(held, bundle, result, one) for one in result.criteria if not one.met)
+
+
+def _passed_over(held: Held, bundle: Bundle, result: Result, one: Criterion) -> bool:
+    """Tell whether a criterion that is not met does not count against somebody who thinks so."""
+    rule = next(rule for rule in bundle.criteria if rule.id == one.id)
+    names = frozenset(library()[name].excuses for name in held if library()[name].excuses)
+    if rule.check in ECONOMY or one.waits:
+        return True
+    failed = [f for f in result.verdict.failures if f.rule in rule.rules] if result.verdict else []
+    return bool(failed) and all(excused(names, finding, result.case) for finding in failed)
+
+
+def _apply(one: Misconception, pack: dict[str, Any], case: dict[str, Any]) -> None:
+    """Change pack and case as a misconception does; what a pack does not state is not changed."""
+    clause = pack["zones"][0]["clause"] if pack["zones"] else ""
+    for zone in one.zones if clause else ():
+        pack["zones"].append({"clause": clause, "reason": one.words, **zone})
+    for path, value in one.set.items():
+        for table, key in _place(pack, path):
+            table[key] = value
+    for path in one.drop:
+        for table, key in _place(pack, path):
+            table.pop(key, None)
+    known = {name: value for name, value in one.readings.items() if name in pack.get("readings", {})}
+    case["readings"] = {**case.get("readings", {}), **known}
+    if one.change:
+        CHANGES[one.change](pack, case)
+
+
+def _place(pack: dict[str, Any], path: str) -> Iterator[tuple[dict[str, Any], str]]:
+    *above, key = path.split(".")
+    table: Any = pack
+    for name in above:
+        table = table.get(name) if isinstance(table, dict) else None
+    if isinstance(table, dict):
+        yield table, key
