@@ -6,6 +6,7 @@ import click
 
 from zonelib.cli.copying import copy
 from zonelib.cli.course import course_lines, course_option
+from zonelib.cli.misconceptions import misconceptions
 from zonelib.cli.trying import check, preview
 from zonelib.exercise.notebook import renew_homework, write_homework
 from zonelib.rules.course import Course, course_for
@@ -23,6 +24,7 @@ def command() -> None:
 command.add_command(copy)
 command.add_command(check)
 command.add_command(preview)
+command.add_command(misconceptions)
 
 
 @command.command("notebook")

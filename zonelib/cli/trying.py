@@ -20,7 +20,7 @@ from zonelib.exercise.trial import Trial, doubts, lost, trials
 from zonelib.rules.course import course_for
 from zonelib.site.faults import FileFault
 
-__all__ = ["check", "preview"]
+__all__ = ["check", "frozen_exercise", "preview"]
 
 QUESTION = "question"
 MODEL = "model"
@@ -40,7 +40,7 @@ def check(files: tuple[str, ...], *, course_file: Path | None) -> None:
 
 def _check(name: str, course_file: Path | None) -> int:
     try:
-        exercise, bundle = _frozen(name, course_file)
+        exercise, bundle = frozen_exercise(name, course_file)
     except FileFault as fault:
         show_faults(fault)
         return 2
@@ -52,7 +52,8 @@ def _check(name: str, course_file: Path | None) -> int:
     return 1 if amiss else 0
 
 
-def _frozen(name: str, course_file: Path | None) -> tuple[Exercise, Bundle]:
+def frozen_exercise(name: str, course_file: Path | None) -> tuple[Exercise, Bundle]:
+    """Return an exercise by its path or its name in the bank, and its bundle under a course."""
     path = exercise_path(name)
     here = path.parent if path == Path(name) else Path()  # the bank lies in no course
     exercise = read_exercise(path)
@@ -75,7 +76,7 @@ def preview(file: str, *, out: Path | None, show: str, course_file: Path | None)
 
     The exit status is as of `zonelib exercise check`.
     """
-    exercise, bundle = _frozen(file, course_file)
+    exercise, bundle = frozen_exercise(file, course_file)
     tried = trials(exercise, bundle)
     show_list(f"{exercise.id} ({exercise.kind}): {exercise.title}", _asked(bundle))
     for one in tried:
