@@ -59,23 +59,19 @@ def _listed(numbers: Sequence[int]) -> str:
 def _route(board: Board, route: Route, failed: Sequence[Failure]) -> None:
     """Draw a route, its failing stretches apart."""
     ends = [(failure, failure.ends) for failure in failed if failure.ends]
-    for leg in legs_on(route, board.wall, board.book):
+    legs = legs_on(route, board.wall, board.book)
+    for leg in legs:
         for piece in remaining(leg.to_mm, [(0.0, leg.from_mm), *(pair for _, pair in ends)]):
             if leg.covered:
-                _line(
-                    board,
-                    route,
-                    piece,
-                    "covering",
-                    alt=f"In {board.book.pack.protections[leg.protection].words}.",
-                )
-            _line(board, route, piece, _kind(board, leg), alt=route_alt(route))
+                words = board.book.pack.protections[leg.protection].words
+                _line(board, route, line_of((leg,), piece), "covering", alt=f"In {words}.")
+            _line(board, route, line_of((leg,), piece), _kind(board, leg), alt=route_alt(route))
     for void in voids_of(route, board.wall):
         _void(board, route, void_line(void, board.wall, VOID * board.em), void[2])
     drawn: list[Ends] = []
     for failure, (low, high) in ends:
         for free in remaining(high, [*drawn, (0.0, low)]):
-            _line(board, route, free, "cable-fails", alt=failure_alt(failure), n=failure.n)
+            _line(board, route, line_of(legs, free), "cable-fails", alt=failure_alt(failure), n=failure.n)
         drawn.append((low, high))
 
 
@@ -97,11 +93,9 @@ def _kind(board: Board, leg: Leg) -> str:
     return "cable" if below(leg.depth(board.side), board.book.pack.walls.trigger_depth) else "cable-deep"
 
 
-def _line(board: Board, route: Route, ends: Ends, css: str, *, alt: str, n: int | None = None) -> None:
+def _line(board: Board, route: Route, way: LineString, css: str, *, alt: str, n: int | None = None) -> None:
     reach = board.reach
-    line = LineString(
-        [board.point((x, y)) for x, y in line_of(legs_on(route, board.wall, board.book), ends).coords]
-    )
+    line = LineString([board.point((x, y)) for x, y in way.coords])
     for piece in clipped(line, (reach.left, reach.bottom, reach.right, reach.top)):
         points = tuple((float(x), float(y)) for x, y in piece.coords)
         board.add("cables", Line(css=css, part="routes", name=route.id, points=points, alt=alt, n=n))

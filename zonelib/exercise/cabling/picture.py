@@ -18,7 +18,12 @@ MARKED = EVERY_PART - {"safety"}
 GIVEN = MARKED - {"zones", "other-zones", "findings", "legend"}
 """What shows a cable before anything is said of it."""
 
+UNSAID = MARKED - {"findings", "legend"}
+
 JUDGED = ("cable", "cable-deep")
+
+MOST = 60
+"""Failures that a picture can number: more of them hide what they tell, and take minutes to place."""
 
 
 def as_asked(case: Case, task: CableTask, pack: Pack, *, show: Collection[str]) -> Scene:
@@ -40,7 +45,9 @@ def as_marked(result: Result, task: CableTask, pack: Pack) -> tuple[Scene, ...]:
         return ()
     behind = task.wall and any(one.where.face == "rear" for one in result.verdict.failures)
     faces: tuple[Side, ...] = ("front", "rear") if behind else ("front",)
-    found = result.verdict.findings
+    found, failed = result.verdict.findings, result.verdict.failures
+    if len(failed) > MOST:
+        return tuple(as_given(_scene(result.case, task, pack, face=one, show=UNSAID)) for one in faces)
     return tuple(_scene(result.case, task, pack, face=face, findings=found, show=MARKED) for face in faces)
 
 
