@@ -6,7 +6,7 @@ from zonelib.exercise.kinds.inspect.criteria import CHECKS, CRITERIA
 from zonelib.exercise.kinds.inspect.fitting import faults
 from zonelib.exercise.kinds.inspect.marking import mark
 from zonelib.exercise.kinds.inspect.picture import blank, scenes
-from zonelib.exercise.kinds.inspect.task import InspectTask
+from zonelib.exercise.kinds.inspect.task import InspectTask, walls_of
 
 __all__ = ["KIND"]
 
@@ -23,4 +23,6 @@ KIND = Kind(
     mark=mark,
     scenes=scenes,
     blank=blank,
+    pad=True,
+    beyond_pad=lambda exercise: " on several walls" if len(walls_of(exercise)) > 1 else "",
 )

@@ -9,6 +9,7 @@ from shapely.ops import substring
 from zonelib.draw import EVERY_PART, Scene, wall_scene
 from zonelib.draw.overlay import Mark, overlaid
 from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.cabling.picture import as_given
 from zonelib.exercise.kinds.inspect.answer import InspectAnswer
 from zonelib.exercise.kinds.inspect.comparing import Compared
 from zonelib.exercise.kinds.inspect.marking import compared
@@ -22,7 +23,7 @@ from zonelib.site.model import Route
 __all__ = ["blank", "scenes"]
 
 PARTS = EVERY_PART - {"safety", "fixings"}
-BLANK = PARTS - {"zones", "other-zones", "findings"}
+BLANK = PARTS - {"zones", "other-zones", "findings", "legend"}
 KEY = {"marked": "what you marked as failing", "strayed": "marked, though it passes"}
 
 WIDE = 0.75
@@ -33,7 +34,7 @@ def blank(bundle: Bundle) -> tuple[Scene, ...]:
     """Return each wall with its cables as the question shows them."""
     routes = [route.id for route in _routes(bundle)]
     return tuple(
-        wall_scene(bundle.case, wall, "front", bundle.pack, routes=routes, show=BLANK)
+        as_given(wall_scene(bundle.case, wall, "front", bundle.pack, routes=routes, show=BLANK))
         for wall in _walls(bundle)
     )
 

@@ -4,10 +4,11 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from zonelib.exercise.model import Exercise
 from zonelib.site.fields import Id, Length, Number, Piece, Point
 from zonelib.site.model import Rcd
 
-__all__ = ["InspectTask", "Remedy", "Why"]
+__all__ = ["InspectTask", "Remedy", "Why", "walls_of"]
 
 Words = Annotated[str, Field(min_length=1, max_length=300)]
 
@@ -62,3 +63,10 @@ class InspectTask(Piece):
     remedies: Annotated[tuple[Remedy, ...], Field(max_length=20)] = ()
     whys: Annotated[tuple[Why, ...], Field(max_length=20)] = ()
     slack: Length = 60.0
+
+
+def walls_of(exercise: Exercise) -> set[str]:
+    """Return the walls that the cables to inspect lie on, by name."""
+    names = exercise.task_as(InspectTask).routes
+    routes = exercise.case.get("routes", ())
+    return {str(one.get("wall")) for one in routes if not names or one["id"] in names}

@@ -51,6 +51,7 @@ function freeOf({ scale, taken }, to) {
 
 /** A number stands on its line, or beside one that it would hide. */
 function lineNumber(s, pen, off) {
+  if (s.at) return disc(s, s.at, pen);
   const [a, b] = [s.points[0], s.points.at(-1)];
   const short = s.points.length === 2 && distance(a, b) / pen.scale < SHORT;
   return short ? beside({ ...s, at: middle(s.points) }, pen, off).slice(1) : disc(s, middle(s.points), pen);
