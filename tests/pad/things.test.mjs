@@ -133,3 +133,27 @@ test("no action changes anything in place", () => {
     assert.deepEqual(state.answer, answer);
   }
 });
+
+test("zooming by button goes where the chosen thing is", () => {
+  const state = after(start("joist", CUTS), { type: "select", id: "A1" }, { type: "zoom", factor: 4 });
+  const [x] = pad.toPicture(state.task, "front", [1000, 100]);
+  assert.ok(state.view.x < x && x < state.view.x + state.view.w);
+  const before = (x - state.base.x) / state.base.w;
+  assert.ok(Math.abs((x - state.view.x) / state.view.w - before) < 1e-9);
+});
+
+test("every sentence these tools say has at most 25 words", () => {
+  const said = [];
+  const listen = (state, ...actions) => actions.reduce((now, action) => { const next = pad.reduce(now, action); said.push(next.said.text); return next; }, state);
+  listen(start("fixings"), tap(550, 1700), tap(1800, 1700), tap(9, 9), { type: "step", by: 1 }, { type: "act" }, right, drop, { type: "undo" }, { type: "clear" }, { type: "setPlace", id: "P1", at: [9999, 9999] });
+  listen(start("joist", CUTS), tap(1100, 90), { type: "mode", mode: "adjust" }, tap(9, 9), { type: "act" }, { type: "step", by: -1 }, { type: "act" }, up, drop, { type: "remove" }, { type: "clear" }, { type: "clear" });
+  listen(start("slope"), { type: "mode", mode: "shape" }, tap(9, 9), hover(800, 800), drop, hover(90, 900), drop, hover(9, 9), drop, { type: "seek" }, { type: "corner" }, tap(5, 5), { type: "setBox", id: 0, box: [0, 0, 9, 9] });
+  for (const kind of ["zones", "fixings", "joist"]) {
+    const { words, keyHelp } = pad.TOOLS[kind];
+    said.push(words.help, ...Object.values(words.modes ?? {}), ...keyHelp.map(([, text]) => text));
+    for (const mode of ["draw", "adjust", "shape", "notch"]) said.push(words.hint({ ...start(kind), mode }));
+  }
+  const sentences = said.flatMap((text) => text.split(/(?<=[.:])\s/));
+  assert.ok(sentences.length > 60);
+  assert.deepEqual(sentences.filter((one) => one.split(/\s+/).length > 25), []);
+});

@@ -77,6 +77,7 @@
  * @property {(state: State, scale: number) => SVGElement[]} [draw]  all that is drawn over the picture; scale is mm per CSS pixel
  * @property {(task: Task) => boolean} [drawable]  whether the exercise lets one draw; left out: yes
  * @property {(answer: Answer) => *} [last]  what is selected after undo, redo and load; left out: nothing
+ * @property {(state: State) => Place|null} [lookedAt]  what zooming by button keeps in place; left out: the cross, or the middle
  * @property {Object<string, object>} [keys]  further keys on the drawing, each with its action
  * @property {[string, string][]} [keyHelp]  what those keys do
  * @property {{modes?: Button[], changes?: Button[]}|Function} [bar]  buttons beside those every pad has; a function gets the task

@@ -66,7 +66,8 @@ const COMMON = {
   },
   zoom(state, { factor, at }) {
     const { view } = state;
-    const about = at ?? (state.keys && state.cursor ? toPicture(state.task, state.face, state.cursor) : [view.x + view.w / 2, view.y + view.h / 2]);
+    const looked = toolOf(state.task).lookedAt?.(state) ?? (state.keys ? state.cursor : null);
+    const about = at ?? (looked ? toPicture(state.task, state.face, looked) : [view.x + view.w / 2, view.y + view.h / 2]);
     const next = { ...state, view: zoomed(state.base, view, factor, about) };
     return say(next, `Zoom ${Math.round((next.base.w / next.view.w) * 100)} per cent.`, true);
   },

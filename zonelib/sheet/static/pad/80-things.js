@@ -37,7 +37,7 @@ function edgeLines(task) {
   return boxes.flatMap(([id, x, y, w, high]) => [["x", x], ["x", x + w], ["y", y], ["y", y + high]].map(([axis, value]) => ({ axis, value, source: id, words: `at the edge of ${id}` })));
 }
 
-/** All that every tool with things does in the same way. @param {Things} T @returns {Object<string, Act>} */
+/** What every tool with things does in the same way: its actions A, and helpers H. @param {Things} T */
 function thingActions(T) {
   const kept = (state, at) => (T.kept ? T.kept(state.task, at, state.held) : onWall(state.task, at));
 
@@ -70,7 +70,6 @@ function thingActions(T) {
   const chosen = (state) => (T.ids(state).includes(state.selected) ? state.selected : null);
 
   const A = {
-    aim, hold, calm, chosen,
     hover: (state, { at, reach, fine }) => ({ ...aim(state, at, { reach, fine }), keys: false }),
     leave: (state) => (state.keys || state.held ? state : { ...state, target: null }),
     enter(state) {
@@ -87,7 +86,7 @@ function thingActions(T) {
       const next = aim(from, plus(to, grip), { exact: true });
       const cursor = plus(next.target.at, grip);
       const view = reveal(next.base, next.view, toPicture(next.task, next.face, onWall(next.task, cursor)));
-      return say({ ...next, cursor: onWall(next.task, cursor), view }, A.readout(next), true);
+      return say({ ...next, cursor: onWall(next.task, cursor), view }, readout(next), true);
     },
     /** Enter or Space: put down, or pick up in Adjust, or put something new. */
     act(state) {
@@ -142,13 +141,16 @@ function thingActions(T) {
       return { ...commit(from, answer, "All removed. Undo brings it back."), selected: null, target: null };
     },
     select: (state, { id }) => say({ ...calm(state), selected: id }, T.ids(state).includes(id) ? told(state, id) : T.name(state, id)),
-    readout(state) {
-      if (state.held) return [told(state, state.held.id), ...lineWords(state)].join(", ");
-      const at = state.target?.at ?? (state.keys ? state.cursor : null);
-      return at ? [T.spot ? T.spot(state, at) : placeWords(state, at), ...lineWords(state)].join(", ") : "";
-    },
   };
-  return A;
+  /** What is said while one moves. */
+  function readout(state) {
+    if (state.held) return [told(state, state.held.id), ...lineWords(state)].join(", ");
+    const at = state.target?.at ?? (state.keys ? state.cursor : null);
+    return at ? [T.spot ? T.spot(state, at) : placeWords(state, at), ...lineWords(state)].join(", ") : "";
+  }
+
+  const lookedAt = (state) => (chosen(state) === null ? null : T.middle(state, state.selected));
+  return { A, H: { aim, hold, calm, chosen, readout, lookedAt } };
 }
 
 const lineWords = (state) => [...new Set((state.target?.lines ?? []).map((l) => l.words))];

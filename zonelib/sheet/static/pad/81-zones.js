@@ -89,7 +89,7 @@ TOOLS.zones = (() => {
     if (id >= MOST) return say(state, `There can be at most ${MOST} areas.`);
     const shape = state.mode === "shape" ? { shape: [at] } : {};
     const more = { now: at, fresh: true, from: at, grip: [0, 0], ...shape };
-    const held = { ...A.hold(state, id, { x: 1, y: 1 }, at, more), answer: carried(state, { ...more, before: state.answer }, at) };
+    const held = { ...H.hold(state, id, { x: 1, y: 1 }, at, more), answer: carried(state, { ...more, before: state.answer }, at) };
     return say(held, shape.shape ? `Corner 1: ${placeWords(state, at)}. Go to the next corner.` : `First corner: ${placeWords(state, at)}. Go to the opposite corner.`);
   }
 
@@ -103,7 +103,7 @@ TOOLS.zones = (() => {
     without: (state, id) => ({ areas: state.answer.areas.toSpliced(id, 1) }),
     unfit: (state) => (flat(state.answer.areas[state.held.id]) ? "An area needs some width and some height. Go to the opposite corner." : ""),
   };
-  const A = thingActions(T);
+  const { A, H } = thingActions(T);
 
   /** A shape in hand gets a corner; at its first corner again, it is closed. */
   function addCorner(state) {
@@ -127,14 +127,14 @@ TOOLS.zones = (() => {
   const nearFirst = (state, reach) => Boolean(state.held?.shape?.length > 2 && distance(state.held.now, state.held.shape[0]) <= Math.max(reach ?? 0, NEAR));
 
   function nextCorner(state) {
-    const id = state.held && !state.held.fresh ? state.held.id : A.chosen(state);
+    const id = state.held && !state.held.fresh ? state.held.id : H.chosen(state);
     if (id === null || state.held?.fresh || !isBox(state.answer.areas[id])) return say(state, "Choose a box with Page Up or Page Down first.");
     const here = CORNERS.findIndex((c) => state.held?.part !== "whole" && c.x === state.held?.part.x && c.y === state.held?.part.y);
     const part = CORNERS[(here + 1) % CORNERS.length];
     const at = anchor(state, id, part);
     const before = state.held ? state.held.before : state.answer;
     if (state.held && state.answer !== before) return nextCorner(A.drop(state));
-    return say({ ...A.hold({ ...state, answer: before }, id, part, at), keys: true }, `Corner of ${name(state, id).toLowerCase()} picked up: ${placeWords(state, at)}.`);
+    return say({ ...H.hold({ ...state, answer: before }, id, part, at), keys: true }, `Corner of ${name(state, id).toLowerCase()} picked up: ${placeWords(state, at)}.`);
   }
 
   const actions = {
@@ -170,13 +170,13 @@ TOOLS.zones = (() => {
       const next = ((state.sought ?? -1) + 1) % spots.length;
       const [a, side, sx, sy] = spots[next];
       const mirrored = state.face === "rear" ? -1 : 1;
-      const aimed = A.aim({ ...state, keys: true, sought: next }, [a.x + (sx * mirrored * a.width) / 2, a.y + (sy * a.height) / 2], { exact: true });
+      const aimed = H.aim({ ...state, keys: true, sought: next }, [a.x + (sx * mirrored * a.width) / 2, a.y + (sy * a.height) / 2], { exact: true });
       const view = reveal(aimed.base, aimed.view, toPicture(aimed.task, aimed.face, aimed.cursor));
       return say({ ...aimed, view }, `${a.id}, ${side} corner: ${placeWords(state, aimed.cursor)}`);
     },
     /** Typed edges: left, lower, right, upper, all as seen on this face. */
     setBox(state, { id, box }) {
-      const from = A.calm(state);
+      const from = H.calm(state);
       if (!box.every(isNumber)) return say(from, "An area needs four numbers, in mm.");
       const ring = tidy([[seenX(from, box[0]), box[1]], [seenX(from, box[2]), box[3]]].map((p) => onWall(from.task, p)));
       if (flat(ring)) return say(from, "An area needs some width and some height. It was left as it was.");
@@ -297,6 +297,7 @@ TOOLS.zones = (() => {
 
   return {
     clean, actions, hit, draw, bar,
+    lookedAt: H.lookedAt,
     parts: () => [tablePart],
     keys: { a: { type: "seek" }, c: { type: "corner" } },
     keyHelp: [
@@ -307,7 +308,7 @@ TOOLS.zones = (() => {
       help: "Arrow keys move the cross. Enter begins an area, and Enter ends it at the opposite corner. Page Up and Page Down choose an area, C picks up its corners. Tab leaves the drawing.",
       describe: (task, answer, face) => [countWords(task, answer), ...answer.areas.map((_, id) => `Area ${letter(id)}: ${where({ task, answer, face }, id)}.`)].join(" "),
       count: countWords,
-      readout: (state) => (state.held && !state.held.shape ? `${T.name(state, state.held.id)}: ${[where(state, state.held.id), ...lineWords(state).slice(0, 1)].join(", ")} (${sizeWords(state, state.held.id)})` : A.readout(state)),
+      readout: (state) => (state.held && !state.held.shape ? `${T.name(state, state.held.id)}: ${[where(state, state.held.id), ...lineWords(state).slice(0, 1)].join(", ")} (${sizeWords(state, state.held.id)})` : H.readout(state)),
       hint,
       modes: { draw: "Box: drag, or click two opposite corners.", shape: "Shape: click each corner, then the first one again.", adjust: "Adjust: choose an area, then move it or its edges." },
     },

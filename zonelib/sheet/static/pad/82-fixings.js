@@ -58,7 +58,7 @@ TOOLS.fixings = (() => {
     without: (state, id) => ({ places: Object.fromEntries(Object.entries(state.answer.places).filter(([name]) => name !== id)) }),
     spot: (state, at) => (nextItem(state) === null ? placeWords(state, at) : `${nextItem(state)}: ${placeOf(state, nextItem(state), at)}`),
   };
-  const A = thingActions(T);
+  const { A, H } = thingActions(T);
 
   const actions = {
     ...A,
@@ -83,7 +83,7 @@ TOOLS.fixings = (() => {
     },
     /** Typed places, as seen on this face. */
     setPlace(state, { id, at }) {
-      const from = A.calm(state);
+      const from = H.calm(state);
       if (!isPlace(at)) return say(from, "A place needs two numbers, in mm.");
       const fitted = kept(from.task, [leftSeen(from, id, at[0]), at[1]], { id });
       const answer = { places: { ...from.answer.places, [id]: fitted } };
@@ -178,13 +178,14 @@ TOOLS.fixings = (() => {
 
   return {
     clean, actions, hit, draw, bar,
+    lookedAt: H.lookedAt,
     parts: () => [tablePart],
     keyHelp: [["Enter or Space", "hang the chosen thing at the cross; pick it up, put it down"], ["Page Up, Page Down", "previous or next thing"], ["Backspace", "take down the chosen thing"]],
     words: {
       help: "Page Up and Page Down choose a thing. Arrow keys move the cross, or the thing in hand. Enter hangs it, picks it up, and puts it down. Tab leaves the drawing.",
       describe: (task, answer, face) => [countWords(task, answer), ...task.items.map((one) => `${one.id}: ${where({ task, answer, face }, one.id)}.`)].join(" "),
       count: countWords,
-      readout: A.readout,
+      readout: H.readout,
       hint,
     },
   };

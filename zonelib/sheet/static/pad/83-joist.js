@@ -79,7 +79,7 @@ TOOLS.joist = (() => {
     without: (state, id) => ({ ...state.answer, [partOf(id)]: state.answer[partOf(id)].toSpliced(indexOf(id), 1) }),
     spot: (state, at) => (state.mode === "notch" ? `${mm(at[0])} from the left support, in the ${edgeAt(state.task, at[1])} edge` : spotWords(state, at)),
   };
-  const A = thingActions(T);
+  const { A, H } = thingActions(T);
 
   const actions = {
     ...A,
@@ -90,13 +90,13 @@ TOOLS.joist = (() => {
     grab: (state, { hit, at }) => (hit.kind === "empty" ? state : A.pick(state, { id: hit.id, at })),
     /** A number, edge or covering of one cut. */
     setCut(state, { id, more }) {
-      const from = A.calm(state);
+      const from = H.calm(state);
       if (!ids(from).includes(id)) return from;
       const answer = changedCut(from.answer, id, more);
       if (JSON.stringify(answer) === JSON.stringify(from.answer)) return from;
       return { ...commit(from, answer, `${name(from, id)}: ${where({ ...from, answer }, id)}.`), selected: id };
     },
-    addCut: (state, { part, cut }) => added(A.calm(state), part, cut),
+    addCut: (state, { part, cut }) => added(H.calm(state), part, cut),
   };
 
   function boxOf(task, notch) {
@@ -158,7 +158,7 @@ TOOLS.joist = (() => {
   }
 
   function chosenRing(state, { scale, at }) {
-    const id = A.chosen(state);
+    const id = H.chosen(state);
     if (id === null) return [];
     const [x, y] = at(anchor(state, id));
     return [svg("circle", { cx: x, cy: y, r: 12 * scale, class: "zl-ring" })];
@@ -252,6 +252,7 @@ TOOLS.joist = (() => {
 
   return {
     clean, actions, hit, draw, bar,
+    lookedAt: H.lookedAt,
     firstMode: (task) => (asks(task, "holes") ? "draw" : "notch"),
     parts: ({ state: { task, answer } }) => [
       ...(asks(task, "holes") || answer.holes.length ? [partFor("holes", "A")] : []),
@@ -263,7 +264,7 @@ TOOLS.joist = (() => {
       help: "Arrow keys move the cross. Enter makes a hole or a notch there. In Adjust, Page Up and Page Down choose one, Enter picks it up. Tab leaves the drawing.",
       describe: (task, answer) => [countWords(task, answer), ...ids({ answer }).map((id) => `${noun(id)} ${id}: ${where({ task, answer }, id)}.`)].join(" "),
       count: countWords,
-      readout: A.readout,
+      readout: H.readout,
       hint,
       modes: { draw: "Hole: each click or Enter makes a hole.", notch: "Notch: each click or Enter makes a notch.", adjust: "Adjust: pick up a cut and put it down again." },
     },
