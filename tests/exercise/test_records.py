@@ -11,14 +11,14 @@ from zonelib.exercise import AnswerRecord, mark, read_record
 from zonelib.exercise.handin import read_hand_in
 from zonelib.site.faults import FileFault
 
-QUICK = 2.0  # seconds; each takes some milliseconds
+QUICK = 5.0  # seconds of processor time, however busy the machine; each takes some milliseconds
 
 
 def refusal(text: str | bytes) -> str:
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(FileFault, match="the answer: ") as caught:
         read_record(text)
-    assert time.perf_counter() - start < QUICK
+    assert time.process_time() - start < QUICK
     return str(caught.value)
 
 
@@ -56,11 +56,11 @@ def test_lists_inside_an_answer_earn_nothing(depth: int) -> None:
 
 @pytest.mark.parametrize("points", [201, 20_000])
 def test_more_points_than_any_run_has_earn_nothing(points: int) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     result = marked(EASY, {"points": [[x % 9, 2] for x in range(points)]})
     assert (result.status, result.score) == ("unreadable", 0.0)
     assert "at most 200 entries" in result.note
-    assert time.perf_counter() - start < QUICK
+    assert time.process_time() - start < QUICK
 
 
 @pytest.mark.parametrize(
@@ -140,10 +140,10 @@ def test_quotes_without_end_are_refused_quickly(text: str) -> None:
     ],
 )
 def test_a_hand_in_file_goes_through_the_same_reader(text: str, found: str) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(FileFault, match=f"the hand-in file: the file: found {found}; allowed: "):
         read_hand_in(text)
-    assert time.perf_counter() - start < QUICK
+    assert time.process_time() - start < QUICK
 
 
 def test_an_answer_to_another_bundle_is_refused_with_the_reason() -> None:

@@ -72,18 +72,18 @@ def test_a_number_of_very_many_digits(tmp_path: Path, name: str, digits: int) ->
 def test_one_key_many_times_in_a_large_table(tmp_path: Path) -> None:
     keys = ", ".join(f'"k{n}": 0' for n in range(100_000))
     path = written(tmp_path, "case.json", f'{{{keys}, "k99999": 1}}')
-    start = time.perf_counter()
+    start = time.process_time()
     assert 'the key "k99999" twice' in fault(path)
-    assert time.perf_counter() - start < 10
+    assert time.process_time() - start < 10
 
 
 def test_very_many_things_of_one_kind_are_looked_through_quickly(tmp_path: Path) -> None:
     one = {"kind": "socket", "face": "front", "x": 500, "y": 450, "width": 86, "height": 86}
     accessories = [{"id": f"S{n}", **one} for n in range(5_000)]
     case: dict[str, Any] = {"pack": "uk", "walls": [{**WALL, "accessories": [*accessories, accessories[0]]}]}
-    start = time.perf_counter()
+    start = time.process_time()
     assert '"S0" more than once' in fault(written(tmp_path, "case.json", json.dumps(case)))
-    assert time.perf_counter() - start < 10
+    assert time.process_time() - start < 10
 
 
 @pytest.mark.parametrize(
