@@ -59,13 +59,13 @@ test("a typed place off the wall is brought back, and that is said", () => {
 test("things snap beside openings and other things", () => {
   const state = after(start("fixings", { places: { C1: [1500, 1400] } }), { type: "hover", at: [1252, 1650], reach: 12 });
   assert.deepEqual(state.target.at, [1000, 1450]);
-  assert.equal(pad.TOOLS.fixings.words.readout(state), "P1: left edge 1,000 from the left corner, lower edge 1,450 above the floor, beside C1");
+  assert.equal(pad.TOOLS.fixings.words.readout(state), "P1: left edge 1,000, lower edge 1,450; fixing 1,250 from the left, 1,810 high, beside C1");
 });
 
 test("what is hung is told in words; a stranger in an answer is left out", () => {
   const state = start("fixings", { places: { P1: [300, 1500], X: [1, 1], C1: "no" } });
   assert.deepEqual(state.answer, { places: { P1: [300, 1500] } });
-  assert.match(pad.TOOLS.fixings.words.describe(state.task, state.answer, "front"), /^1 of 2 things hang\. P1: left edge 300 .* C1: not hung yet\.$/);
+  assert.match(pad.TOOLS.fixings.words.describe(state.task, state.answer, "front"), /^1 of 2 things hang\. P1: left edge 300 .*; fixing 550 from the left, 1,860 high\. C1: not hung yet\.$/);
 });
 
 test("a hole is made at a click and takes the size of the one before; a notch goes to the nearer edge", () => {
@@ -156,4 +156,10 @@ test("every sentence these tools say has at most 25 words", () => {
   const sentences = said.flatMap((text) => text.split(/(?<=[.:])\s/));
   assert.ok(sentences.length > 60);
   assert.deepEqual(sentences.filter((one) => one.split(/\s+/).length > 25), []);
+});
+
+test("the fixings of a thing in hand are told, from the left as one sees it", () => {
+  const held = after(start("fixings", PLACES), { type: "pick", id: "C1" }, hover(1550, 1450));
+  assert.equal(pad.TOOLS.fixings.words.readout(held), "C1: left edge 1,550, lower edge 1,450; fixings 1,610 and 2,090 from the left, 2,100 high");
+  assert.match(pad.TOOLS.fixings.words.describe(held.task, held.answer, "rear"), /fixings 1,510 and 1,990 from the left/);
 });

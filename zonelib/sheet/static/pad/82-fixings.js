@@ -16,6 +16,28 @@ TOOLS.fixings = (() => {
   const leftSeen = (state, id, x) => (state.face === "rear" ? state.task.wall.length - x - itemOf(state.task, id).width : x);
   const placeOf = (state, id, at) => `left edge ${mm(leftSeen(state, id, at[0]))} from the left corner, lower edge ${mm(at[1])} above the floor`;
   const where = (state, id) => (state.answer.places[id] ? placeOf(state, id, state.answer.places[id]) : "not hung yet");
+
+  const MOST_TOLD = 4;
+  const listed = (words) => (words.length > 1 ? `${words.slice(0, -1).join(", ")} and ${words.at(-1)}` : words[0]);
+
+  /** Where the fixings of a thing are, as one sees it: "fixings 460 and 940 from the left, 2,100 high". */
+  function fixingWords(state, id, place) {
+    const spots = itemOf(state.task, id).fixings.map((off) => plus(place, off)).map(([x, y]) => [seenX(state, x), y]).sort((a, b) => a[0] - b[0]);
+    if (spots.length > MOST_TOLD) return count(spots.length, "fixing");
+    const noun = spots.length > 1 ? "fixings" : "fixing";
+    if (spots.every((spot) => same(spot[1], spots[0][1]))) return `${noun} ${listed(spots.map((spot) => mm(spot[0])))} from the left, ${mm(spots[0][1])} high`;
+    return `${noun} ${listed(spots.map(([x, y]) => `${mm(x)} from the left and ${mm(y)} high`))}`;
+  }
+
+  /** What is said while one moves: the edges, the fixings, and what it is beside. */
+  function readout(state) {
+    const id = state.held?.id ?? (state.target || state.keys ? nextItem(state) : null);
+    if (id === null) return H.readout(state);
+    const place = state.held ? state.held.now : kept(state.task, state.target?.at ?? minus(state.cursor, middleOfItem(state.task, id)), { id });
+    const words = `${id}: left edge ${mm(leftSeen(state, id, place[0]))}, lower edge ${mm(place[1])}; ${fixingWords(state, id, place)}`;
+    return [words, ...lineWords(state)].join(", ");
+  }
+
   const middleOfItem = (task, id) => [itemOf(task, id).width / 2, itemOf(task, id).height / 2];
 
   function kept(task, at, held) {
@@ -144,7 +166,7 @@ TOOLS.fixings = (() => {
       const key = JSON.stringify([place, state.face]);
       const values = place ? [leftSeen(state, item.id, place[0]), place[1]].map(tenth) : key === seen ? fields.map((f) => f.field.value) : ["", ""];
       seen = key;
-      made.update({ label: item.id, note: `${item.words}, ${mm(item.width)} by ${mm(item.height)}${asked(item)}`, values, chosen: item.id === state.selected, gone: !place });
+      made.update({ label: item.id, note: `${item.words}, ${mm(item.width)} by ${mm(item.height)}${asked(item)}${place ? `; ${fixingWords(state, item.id, place)}` : ""}`, values, chosen: item.id === state.selected, gone: !place });
     };
     return { el: made.el, update };
   }
@@ -183,9 +205,9 @@ TOOLS.fixings = (() => {
     keyHelp: [["Enter or Space", "hang the chosen thing at the cross; pick it up, put it down"], ["Page Up, Page Down", "previous or next thing"], ["Backspace", "take down the chosen thing"]],
     words: {
       help: "Page Up and Page Down choose a thing. Arrow keys move the cross, or the thing in hand. Enter hangs it, picks it up, and puts it down. Tab leaves the drawing.",
-      describe: (task, answer, face) => [countWords(task, answer), ...task.items.map((one) => `${one.id}: ${where({ task, answer, face }, one.id)}.`)].join(" "),
+      describe: (task, answer, face) => [countWords(task, answer), ...task.items.map((one) => `${one.id}: ${where({ task, answer, face }, one.id)}${answer.places[one.id] ? `; ${fixingWords({ task, face }, one.id, answer.places[one.id])}` : ""}.`)].join(" "),
       count: countWords,
-      readout: H.readout,
+      readout,
       hint,
     },
   };
