@@ -1,10 +1,13 @@
-"""How many failures of the bank's typical answers have a remedy: run `python -m tests.coach.share`."""
+"""How many failures have a remedy: `python -m tests.coach.share`, with a number for random answers too."""
 
+import random
+import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tests.exercise.answers import NAMES, bundle, exercise, marked
-from zonelib import Case, Finding, Pack
+from tests.course.test_bank import jittered
+from tests.exercise.answers import NAMES, bundle, exercise, marked, names_of
+from zonelib import Case, Finding, Pack, judge
 from zonelib.coach.remedies.offer import remedies
 from zonelib.coach.remedies.remedy import Advice, Remedy
 
@@ -36,6 +39,22 @@ def failures() -> Iterator[Failure]:
                 yield Failure(name, case, pack, finding, remedies(case, pack, finding, existing=existing))
 
 
+def random_failures(count: int) -> Iterator[Failure]:
+    """Yield a failed finding of each of so many random answers, every remedy judged again."""
+    draw, names = random.Random(11), names_of("route")
+    found = 0
+    while found < count:
+        name = draw.choice(names)
+        result, pack = marked(name, jittered(exercise(name).model, draw)), bundle(name).pack
+        if result.verdict and result.case and result.verdict.failures:
+            finding = draw.choice(result.verdict.failures)
+            one = Failure(name, result.case, pack, finding, remedies(result.case, pack, finding))
+            assert all(len(judge(r.case, pack).failures) < len(result.verdict.failures) for r in one.mended)
+            assert all(r.case.walls == result.case.walls for r in one.mended)
+            found += 1
+            yield one
+
+
 def table(found: list[Failure]) -> str:
     """Return a line for each rule: how many failures, and how many with a remedy."""
     rows = ["rule                   failures  with a remedy"]
@@ -47,4 +66,5 @@ def table(found: list[Failure]) -> str:
 
 
 if __name__ == "__main__":
-    print(table(list(failures())))  # noqa: T201 the table is what it is run for
+    wanted = int(sys.argv[1]) if len(sys.argv) > 1 else 0
+    print(table(list(random_failures(wanted) if wanted else failures())))  # noqa: T201 it is run for this

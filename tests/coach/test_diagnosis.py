@@ -105,5 +105,5 @@ def test_those_who_hold_one_are_found_and_nobody_else_is_named() -> None:
 
 
 def test_nobody_without_one_is_named() -> None:
-    for seed in range(6):
+    for seed in range(3):
         assert diagnose(answered(NOTHING, random.Random(seed))).found == ()

@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from tests.rules.cases import Data, accessory, joist, made, one_route, opening
+from tests.rules.rooms import case_of, own, room, round_room
 from tests.rules.timber import run, stud
 from zonelib import Case, judge, load_pack
 from zonelib.coach.remedies.offer import MAKERS, remedies
@@ -76,6 +77,15 @@ def test_a_run_that_exists_may_be_covered_on_its_slant() -> None:
     assert mended(advice, "choose-covering").routes[0].protection == ("steel-plate",)
 
 
+def test_in_a_room_a_leg_moves_up_past_its_corners() -> None:
+    """By hand: as on one wall, 2255; the leg runs over three walls."""
+    walls = [own(1, accessory("S1", 1500, 450)), own(3, accessory("S2", 1500, 450))]
+    points = [(1500, 450), (1500, 2150), (8500, 2150), (8500, 450)]
+    data = case_of(room(walls=walls), routes=[round_room(points, joins=["S1", "S2"])])
+    advice = advised(data, "wall-zone")
+    assert list(mended(advice, "move-leg").routes[0].points[1:3]) == [(1500, 2255), (8500, 2255)]
+
+
 def test_only_what_fails_is_led_another_way() -> None:
     """The last leg, which ends in the strip, stays as it is."""
     points = [(1200, 2400), (1200, 1500), (800, 1500), (800, 1300), (1200, 1300), (1200, 450)]
@@ -107,6 +117,7 @@ def test_no_way_between_doors_is_named_with_its_gap() -> None:
                      accessories=[accessory("S1", 2200, 950)])  # fmt: skip
     advice = advised(data, "wall-zone")
     assert "No run in the zones leads to S1 without a covering" in refused(advice, "another-way")
+    assert "through earthed steel conduit where no zone serves" in advice["covered-way"].words
     covered = mended(advice, "choose-covering").routes[0]
     assert covered.protection == ("earthed-steel-conduit", "none")
     assert "connected to earth" in str(advice["choose-covering"].as_data()["cost"])

@@ -36,7 +36,7 @@ def answered(held: Held, draw: random.Random, *, slips: float = SLIPS) -> list[S
 def _meant(held: Held, lens: Lens, typical: tuple[Data, ...], model: Data, draw: random.Random) -> Data:
     """Return what somebody takes for right."""
     if lens.bundle.exercise.kind == "choose":
-        return {"chosen": list(lens.key(held))}
+        return {"chosen": list(lens.key(lens.part(held)))}
     led = [one for one in typical if not lens.right(NOTHING, one) and lens.right(held, one)]
     return draw.choice(led) if led else model
 

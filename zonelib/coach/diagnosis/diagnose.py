@@ -1,7 +1,7 @@
 """Find the misconceptions that best explain a trainee's answers; a mark is never changed by it."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 from typing import Any
@@ -28,6 +28,9 @@ NEAR = math.log(3.0)
 
 PAIRED = 6
 """The best so many misconceptions are tried in pairs."""
+
+LEADING = 2
+"""The best so many misconceptions are tried with every other."""
 
 Answer = dict[str, Any]
 
@@ -107,10 +110,25 @@ def _scores(samples: Sequence[Sample]) -> dict[Held, float]:
     scores = {NOTHING: _fit(NOTHING, samples)}
     useful = [name for name in library() if _helps(name, samples)]
     scores |= {frozenset({name}): _fit(frozenset({name}), samples) - prior for name in useful}
-    ranked = sorted((held for held in scores if held), key=lambda held: -scores[held])[:PAIRED]
-    for one, other in combinations(ranked, 2):
-        scores[one | other] = _fit(one | other, samples) - 2 * prior
+    ranked = sorted((held for held in scores if held), key=lambda held: -scores[held])
+    for pair in dict.fromkeys(_pairs(ranked, samples)):
+        scores[pair] = _fit(pair, samples) - 2 * prior
     return scores
+
+
+def _pairs(ranked: Sequence[Held], samples: Sequence[Sample]) -> Iterator[Held]:
+    """Yield the best ones in pairs, and the very best with each that explains more beside it.
+
+    Where two always show together, the second explains no answer alone.
+    """
+    yield from (one | other for one, other in combinations(ranked[:PAIRED], 2))
+    for best in ranked[:LEADING]:
+        rest = [one for one in samples if not one.lens.right(best, one.answer)]
+        yield from (best | {name} for name in library() if name not in best and _adds(best, name, rest))
+
+
+def _adds(best: Held, name: str, rest: Sequence[Sample]) -> bool:
+    return any(one.lens.right(best | {name}, one.answer) for one in rest)
 
 
 def _helps(name: str, samples: Sequence[Sample]) -> bool:

@@ -11,7 +11,7 @@ from zonelib.coach.remedies.moving import move_leg
 from zonelib.coach.remedies.notches import hole_instead, mend_notch
 from zonelib.coach.remedies.proof import mends
 from zonelib.coach.remedies.remedy import Advice, Remedy
-from zonelib.coach.remedies.rerouting import another_way, reach
+from zonelib.coach.remedies.rerouting import another_way, covered_way, reach
 from zonelib.coach.remedies.screws import move_fixing
 from zonelib.coach.remedies.studs import cover_stud_cut, mend_stud_hole, mend_stud_notch
 from zonelib.coach.remedies.supply import choose_rcd, depth_is_no_way
@@ -36,17 +36,17 @@ def lay_flat(task: Task) -> Iterator[Advice]:
 
 
 MAKERS: dict[str, tuple[Maker, ...]] = {
-    "wall-zone": (move_leg, another_way, deepen, choose_covering),
-    "wall-line": (another_way, deepen),
+    "wall-zone": (move_leg, another_way, deepen, choose_covering, covered_way),
+    "wall-line": (another_way, deepen, covered_way),
     "wall-edge": (deepen, choose_covering),
     "wall-rcd": (choose_rcd, deepen, choose_covering),
     "metal-wall": (choose_rcd, depth_is_no_way, choose_covering),
-    "route-joins": (reach,),
-    "route-on-wall": (move_leg, another_way),
+    "route-joins": (reach, covered_way),
+    "route-on-wall": (move_leg, another_way, covered_way),
     "route-in-void": (meet_void,),
     "depth-in-wall": (fit_depth,),
     "chase-depth": (lay_flat, another_way),
-    "chase-line": (another_way,),
+    "chase-line": (another_way, covered_way),
     "joist-kind": (use_gap,),
     "joist-cover": (move_hole, mend_notch, hole_instead, cover_cut),
     "joist-hole-size": (move_hole,),

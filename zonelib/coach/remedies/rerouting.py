@@ -10,17 +10,18 @@ from shapely.affinity import translate
 from zonelib.coach.between import Between
 from zonelib.coach.field import Field, field_of
 from zonelib.coach.remedies.chases import laid_flat
+from zonelib.coach.remedies.covering import counting
 from zonelib.coach.remedies.edits import cable_cost, retraces, spliced, tidy, way_words
 from zonelib.coach.remedies.remedy import Advice, Impossible, Remedy
-from zonelib.coach.remedies.saying import say
+from zonelib.coach.remedies.saying import covering_words, put_words, say
 from zonelib.coach.remedies.task import Task
-from zonelib.coach.solver import Blocked, shortest_route
+from zonelib.coach.solver import Blocked, Cost, Solution, shortest_route
 from zonelib.rules.words import leg_words, listed, mm
 from zonelib.site.geometry import accessory_box
 from zonelib.site.model import Route
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["another_way", "reach"]
+__all__ = ["another_way", "covered_way", "reach"]
 
 MOST_WINDOWS = 12
 MOST_JOINED = 5
@@ -74,17 +75,38 @@ def _told(task: Task, piece: Route) -> str:
 
 
 def _whole(task: Task) -> Iterator[Advice]:
-    route, field = task.route, _field(task)
-    if not 1 <= len(field.targets()) <= MOST_JOINED or len(field.targets()) != len(route.joins):
-        return
-    found = shortest_route(task.case, task.pack, field.route.model_copy(update={"id": route.id}),
-                           start=_given_start(task, field))  # fmt: skip
+    """Yield the cheapest run without a covering, or the proof that there is none."""
+    found = _solved(task)
     if isinstance(found, Blocked):
         yield from _blocked(task, found)
-    else:
+    elif found is not None:
         route = laid_flat(task, found.route)
         words = f"{say('whole-way')} {_told(task, route)}"
         yield Remedy("another-way", words, cable_cost(task, route), task.with_route(route))
+
+
+def covered_way(task: Task) -> Iterator[Advice]:
+    """Yield the cheapest run that is covered where no zone serves; only where none does without."""
+    if not isinstance(_solved(task), Blocked):
+        return
+    for name in counting(task):
+        found = _solved(task, cost=Cost(covering=1.0), covering=name)
+        if isinstance(found, Solution):
+            route = laid_flat(task, found.route)
+            covering = task.pack.protections[name].words
+            words = f"{say('covered-way', covering=covering, **put_words(name))} {_told(task, route)}"
+            cost = f"{cable_cost(task, route)} {covering_words(name)['cost']}"
+            yield Remedy("covered-way", words, cost, task.with_route(route))
+
+
+def _solved(task: Task, *, cost: Cost | None = None, covering: str = "") -> Solution | Blocked | None:
+    """Return the solver's word on the whole route; None where it joins nothing, or too many."""
+    field = _field(task)
+    if not 1 <= len(field.targets()) <= MOST_JOINED or len(field.targets()) != len(task.route.joins):
+        return None
+    return shortest_route(
+        task.case, task.pack, field.route, start=_given_start(task, field), cost=cost, covering=covering
+    )
 
 
 def _given_start(task: Task, field: Field) -> Point | None:
