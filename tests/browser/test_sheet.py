@@ -69,7 +69,7 @@ def test_draw_set_check_read_save_restart_and_find_it_again(lab: Lab, page: Page
     page.get_by_label("Depth of leg 3 in mm").fill("15")
     page.get_by_label("Depth of leg 3 in mm").press("Tab")
     page.get_by_label("Rating").select_option("30")
-    expect(panel).to_contain_text("The drawing has changed since this check.")
+    expect(panel).to_contain_text("Your answer has changed since this check.")
     press(page, "Check")
     expect(panel.locator(".zl-score")).to_contain_text("12 of 12 marks")
     drawn = record(lab, "whole")["answer"]
@@ -82,7 +82,7 @@ def test_draw_set_check_read_save_restart_and_find_it_again(lab: Lab, page: Page
     page.goto("about:blank")
     open_notebook(page, lab.page_of(name))
     open_sheet(page)
-    saved_words(page, "Your drawing is back")
+    saved_words(page, "Your answer is back")
     expect(page.locator(".zl-handle")).to_have_count(5)
     expect(page.get_by_label("Covering of leg 3")).to_have_value("earthed-steel-conduit")
     assert record(lab, "whole")["answer"] == drawn

@@ -258,7 +258,7 @@ def test_a_host_that_does_not_answer_is_told_of(show: Show) -> None:
     page = show(answer=DROP)
     button(page, "Delete point").click()
     expect(page.locator(".zl-saved")).to_have_text(
-        "Not saved yet. Your drawing is still here.", timeout=12_000
+        "Not saved yet. Your answer is still here.", timeout=12_000
     )
 
 

@@ -88,7 +88,7 @@ def test_opening_again_brings_the_drawing_back_and_goes_on_counting(sheet: Open,
     draw(sheet(), DRAWN)
     again = sheet()
     assert again.answer == DRAWN
-    assert "Your drawing is back" in again.pad.saved
+    assert "Your answer is back" in again.pad.saved
     assert saved(folder)["revision"] == 1  # opening is no change
     draw(again, LONGER)
     assert saved(folder)["revision"] == 2
@@ -121,7 +121,7 @@ def test_a_file_held_for_good_is_told_and_the_drawing_stays(
     hold_files(monkeypatch, times=99)
     draw(opened, LONGER)
     assert "another program is holding the file" in opened.pad.problem
-    assert "Your drawing is still here" in opened.pad.problem
+    assert "Your answer is still here" in opened.pad.problem
     assert opened.pad.saved == ""
     assert opened.answer == LONGER
     assert saved(folder)["answer"] == DRAWN

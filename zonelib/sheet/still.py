@@ -35,9 +35,13 @@ def question_html(bundle: Bundle) -> str:
 def still_words(bundle: Bundle) -> dict[str, Any]:
     """Return the words that stand for a sheet, by MIME type."""
     title, edition, *safe = bundle.exercise.title, *safety_words(bundle)[:3]
-    parts = f"<p><b>{escape(title)}</b></p>{question_html(bundle)}<p>{escape(say('run'))}</p>"
+    choices = pad_for(bundle).offered(bundle)
+    listed = "".join(f"<li>{escape(one)}</li>" for one in choices)
+    offered = f"<ul>{listed}</ul>" if listed else ""
+    parts = f"<p><b>{escape(title)}</b></p>{question_html(bundle)}{offered}<p>{escape(say('run'))}</p>"
     small = f"<p><small>{escape(' '.join([edition, *safe]))}</small></p>"
-    text = f"{title}\n\n{bundle.exercise.question.strip()}\n\n{say('run')}"
+    question = "\n- ".join([bundle.exercise.question.strip(), *choices])
+    text = f"{title}\n\n{question}\n\n{say('run')}"
     return {
         "text/html": f"<style>{STYLE}</style><div class='zl-still'>{parts}{small}</div>",
         "text/plain": text,

@@ -69,6 +69,10 @@ class PadKind(ABC):
         None where the question has none.
         """
 
+    def offered(self, bundle: Bundle) -> list[str]:  # noqa: ARG002  a kind may need it
+        """Return the choices of a question, to be read where no kernel runs; most kinds have none."""
+        return []
+
     def troubles(self, value: object, task: Data) -> list[str]:  # noqa: ARG002  a kind may need it
         """Say what keeps a value from the browser from being an answer; empty for an answer.
 

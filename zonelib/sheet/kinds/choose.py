@@ -22,6 +22,9 @@ class _ChoosePad(PadKind):
         about = f"The question is about cable {task.of}." if task.of else ""
         return {**figured(bundle), "about": about, "options": options, "pick": task.pick}
 
+    def offered(self, bundle: Bundle) -> list[str]:
+        return [one.words for one in choices(bundle)]
+
     def stretches(self, bundle: Bundle, result: Result) -> list[Data]:
         known = [one.id for one in choices(bundle)]
         return [

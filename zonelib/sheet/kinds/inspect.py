@@ -25,7 +25,7 @@ __all__ = ["PAD"]
 CHOSEN = {"route": "cables", "clause": "clauses", "remedy": "remedies", "why": "whys"}
 """What is said of a stretch, and the list of the task it is taken from."""
 
-SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
+SHARES = (0.5, 0.15, 0.85, 0.3, 0.7)
 """Where along a stretch its number may stand, so that two on one stretch are told apart."""
 
 

@@ -1,11 +1,20 @@
 """The ``protect`` kind on the pad: a given cable, with depth, covering and RCD to choose."""
 
-from zonelib.draw import Scene, wall_scene
+from zonelib.draw import Scene
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.kinds.protect.task import ProtectTask
 from zonelib.exercise.marking import Result
-from zonelib.sheet.kinds.base import Data, PadKind, counted, pictured, wall_part
-from zonelib.sheet.kinds.cable import DRAWN, FACES, PARTS, coverings, failing
+from zonelib.sheet.kinds.base import Data, PadKind, counted, pictured
+from zonelib.sheet.kinds.cable import (
+    DRAWN,
+    FACES,
+    PARTS,
+    cable_scene,
+    coverings,
+    drawn_on,
+    failing,
+    wall_or_row,
+)
 from zonelib.sheet.kinds.incoming import answer_troubles
 from zonelib.sheet.trouble import SheetTrouble
 from zonelib.sheet.words import say
@@ -23,13 +32,13 @@ class _ProtectPad(PadKind):
 
     def task(self, bundle: Bundle) -> Data:
         task = bundle.exercise.task_as(ProtectTask)
-        wall = bundle.case.wall(task.wall)
+        wall = drawn_on(bundle, task)
         scenes: dict[str, Scene] = {
-            face: wall_scene(bundle.case, task.wall, face, bundle.pack, routes=(), show=PARTS)
-            for face in FACES
+            face: cable_scene(bundle, task, bundle.case, face=face, show=PARTS, bare=True)
+            for face in (FACES[:1] if task.room else FACES)
         }
         return {
-            **wall_part(wall),
+            **wall_or_row(wall),
             **pictured(bundle, scenes),
             "open": list(task.open),
             "given": {
@@ -43,7 +52,7 @@ class _ProtectPad(PadKind):
         }
 
     def stretches(self, bundle: Bundle, result: Result) -> list[Data]:
-        return failing(bundle, result, bundle.case.wall(bundle.exercise.task_as(ProtectTask).wall))
+        return failing(bundle, result, drawn_on(bundle, bundle.exercise.task_as(ProtectTask)))
 
     def count(self, answer: Data) -> str:
         return f"{counted(len(answer.get('depth') or ()), 'leg')}, {'an' if answer.get('rcd') else 'no'} RCD"
@@ -51,7 +60,7 @@ class _ProtectPad(PadKind):
     def still(self, bundle: Bundle, result: Result) -> Scene:
         task = bundle.exercise.task_as(ProtectTask)
         case = result.case or bundle.case_with(routes=[task.case_route()])
-        return wall_scene(case, task.wall, "front", bundle.pack, show=DRAWN)
+        return cable_scene(bundle, task, case, face="front", show=DRAWN)
 
     def troubles(self, value: object, task: Data) -> list[str]:
         """Hold a value to one depth and one covering for each leg that is given."""

@@ -1,20 +1,25 @@
 """The ``route`` kind on the pad: a cable drawn on a wall, or round a room whose walls lie in a row."""
 
-from collections.abc import Collection
-
-from zonelib.draw import Scene, room_scene, wall_scene
+from zonelib.draw import Scene
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.kinds.route.answer import RouteAnswer
 from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
-from zonelib.sheet.kinds.base import Data, PadKind, counted, pictured, wall_part
-from zonelib.sheet.kinds.cable import DRAWN, FACES, PARTS, coverings, failing
+from zonelib.sheet.kinds.base import Data, PadKind, counted, pictured
+from zonelib.sheet.kinds.cable import (
+    DRAWN,
+    FACES,
+    PARTS,
+    cable_scene,
+    coverings,
+    drawn_on,
+    failing,
+    wall_or_row,
+)
 from zonelib.sheet.kinds.incoming import answer_troubles
 from zonelib.sheet.kinds.route_answer import answer_with, refuse_closed
 from zonelib.site.load import case_from_data
-from zonelib.site.model import Case, Side, Wall
-from zonelib.site.ring import ring_of
-from zonelib.site.row import Row, row_of
+from zonelib.site.model import Case, Side
 
 __all__ = ["PAD", "blank_scene"]
 
@@ -23,30 +28,10 @@ SHOWN = frozenset({"zones", "other-zones", "legend"})
 
 def blank_scene(bundle: Bundle, face: Side) -> Scene:
     """Return the picture to draw on; zones are in it only where the exercise shows them."""
+    task = bundle.exercise.task_as(RouteTask)
     if "zones" in bundle.exercise.show:
-        return _scene(bundle, _to_be_cabled(bundle), face, show=PARTS | SHOWN)
-    return _scene(bundle, bundle.case, face, show=PARTS, bare=True)
-
-
-def _scene(bundle: Bundle, case: Case, face: Side, *, show: Collection[str], bare: bool = False) -> Scene:
-    task = bundle.exercise.task_as(RouteTask)
-    routes = () if bare else None
-    if task.room:
-        return room_scene(case, task.room, bundle.pack, routes=routes, show=show)
-    return wall_scene(case, task.wall, face, bundle.pack, routes=routes, show=show)
-
-
-def _drawn_on(bundle: Bundle) -> Wall:
-    """Return the wall to draw on, or the walls of the room in a row."""
-    task = bundle.exercise.task_as(RouteTask)
-    return row_of(ring_of(bundle.case, task.room)) if task.room else bundle.case.wall(task.wall)
-
-
-def _walls(wall: Wall) -> Data:
-    """Return the walls of a row; their presence tells the pad that it goes round."""
-    if not isinstance(wall, Row):
-        return {}
-    return {"walls": [{"id": one.id, "start": at, "length": one.length} for one, at in wall.placed]}
+        return cable_scene(bundle, task, _to_be_cabled(bundle), face=face, show=PARTS | SHOWN)
+    return cable_scene(bundle, task, bundle.case, face=face, show=PARTS, bare=True)
 
 
 def _to_be_cabled(bundle: Bundle) -> Case:
@@ -62,11 +47,10 @@ class _RoutePad(PadKind):
     name = "route"
 
     def task(self, bundle: Bundle) -> Data:
-        route, wall = bundle.exercise.task_as(RouteTask), _drawn_on(bundle)
+        route = bundle.exercise.task_as(RouteTask)
         faces = FACES[:1] if route.room else FACES
         return {
-            **wall_part(wall),
-            **_walls(wall),
+            **wall_or_row(drawn_on(bundle, route)),
             **pictured(bundle, {face: blank_scene(bundle, face) for face in faces}),
             "open": ["points", *route.open],
             "start": list(route.start) if route.start else None,
@@ -79,7 +63,7 @@ class _RoutePad(PadKind):
         }
 
     def stretches(self, bundle: Bundle, result: Result) -> list[Data]:
-        return failing(bundle, result, _drawn_on(bundle))
+        return failing(bundle, result, drawn_on(bundle, bundle.exercise.task_as(RouteTask)))
 
     def count(self, answer: Data) -> str:
         return counted(len(answer.get("points", ())), "point")
@@ -88,7 +72,8 @@ class _RoutePad(PadKind):
         if result.case is None:
             return blank_scene(bundle, "front")
         show = DRAWN | {"zones", "legend"} if "zones" in bundle.exercise.show else DRAWN
-        return _scene(bundle, result.case, "front", show=show)
+        task = bundle.exercise.task_as(RouteTask)
+        return cable_scene(bundle, task, result.case, face="front", show=show)
 
     def troubles(self, value: object, task: Data) -> list[str]:
         known = {"none", *(one["id"] for one in task.get("protections", ()))}

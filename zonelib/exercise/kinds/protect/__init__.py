@@ -26,5 +26,4 @@ KIND = Kind(
     scenes=scenes,
     blank=blank,
     pad=True,
-    beyond_pad=lambda exercise: " round a room" if exercise.task_as(ProtectTask).room else "",
 )

@@ -307,7 +307,7 @@ TOOLS.inspect = (() => {
     words: {
       describe, count: (task, answer) => listed(answer.stretches.length), readout: readoutOf,
       help: "Page Up and Page Down go from cable to cable. Arrow keys move along a cable, E goes to its next corner. Enter begins a stretch and ends it. Tab leaves the drawing.",
-      hint: (state) => (state.mode === "leg" ? "Click a leg of a cable to mark all of it." : "Click on a cable where a failing stretch begins, then where it ends."),
+      hint: (state) => (state.mode === "leg" ? "Click a leg of a cable to mark all of it." : "Click on a cable where your mark begins, then where it ends."),
       modes: { draw: "From and to: click where a stretch begins, then where it ends.", leg: "Whole leg: each click marks the leg under it." },
     },
   };

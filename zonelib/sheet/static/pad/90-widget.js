@@ -29,7 +29,7 @@ function savingLine(model) {
     if (model.get("saved") === undefined) return;
     clearTimeout(timer);
     show("Saving…");
-    timer = setTimeout(() => show("Not saved yet. Your drawing is still here.", true), PATIENCE);
+    timer = setTimeout(() => show("Not saved yet. Your answer is still here.", true), PATIENCE);
   };
   return { saved, problem, settle, trouble, wait, stop: () => clearTimeout(timer) };
 }
