@@ -33,8 +33,8 @@ def test_the_page_is_not_told_which_choices_are_right(name: str) -> None:
 
 def test_the_choices_are_read_where_no_kernel_runs() -> None:
     words = still_words(bundle(SAY))
-    assert "<li>Have a registered electrician look at it.</li>" in words["text/html"]
-    assert "\n- Have a registered electrician look at it." in words["text/plain"]
+    assert "<li>E: Have a registered electrician look at it.</li>" in words["text/html"]
+    assert "\n- E: Have a registered electrician look at it." in words["text/plain"]
     assert "<li>" not in still_words(bundle(RUN))["text/html"]
 
 

@@ -10,6 +10,14 @@ from zonelib.sheet.kinds.base import Data, PadKind, figured
 __all__ = ["PAD"]
 
 
+def _offered(bundle: Bundle) -> list[Data]:
+    """Return the choices, each with the name that a message will call it by; only a tutor's own lack it."""
+    own = bundle.exercise.task_as(ChooseTask).ask == "own"
+    return [
+        {"id": one.id, "words": f"{one.id}: {one.words}" if own else one.words} for one in choices(bundle)
+    ]
+
+
 class _ChoosePad(PadKind):
     """Choices in their frozen order; which are right stays here."""
 
@@ -17,13 +25,12 @@ class _ChoosePad(PadKind):
     intro = "start-choose"
 
     def task(self, bundle: Bundle) -> Data:
-        options = [{"id": one.id, "words": one.words} for one in choices(bundle)]
         task = bundle.exercise.task_as(ChooseTask)
         about = f"The question is about cable {task.of}." if task.of else ""
-        return {**figured(bundle), "about": about, "options": options, "pick": task.pick}
+        return {**figured(bundle), "about": about, "options": _offered(bundle), "pick": task.pick}
 
     def offered(self, bundle: Bundle) -> list[str]:
-        return [one.words for one in choices(bundle)]
+        return [one["words"] for one in _offered(bundle)]
 
     def stretches(self, bundle: Bundle, result: Result) -> list[Data]:
         known = [one.id for one in choices(bundle)]

@@ -24,14 +24,14 @@ function stagePart(store) {
 }
 
 const SMALL = 15;
-const LEGIBLE = 8;
+const LEGIBLE = 9.5;
 
 /** A room is long: where the page is narrow, the pad opens on the part where one begins (mm per CSS pixel). */
 function firstLook(store, scale, surface) {
   const { task, answer, base, view } = store.state;
   if (!task.walls || surface.dataset.looked || scale >= view.w) return;
   surface.dataset.looked = "yes";
-  const from = toPicture(task, "front", answer.points?.[0] ?? [0, tallest(task.wall) / 2]);
+  const from = toPicture(task, "front", [answer.points?.[0]?.[0] ?? 0, tallest(task.wall) / 2]);
   if (scale > SMALL) store.put({ ...store.state, view: reveal(base, zoomed(base, view, scale / LEGIBLE, from), from) });
 }
 
