@@ -49,7 +49,7 @@ def test_the_number_of_a_message_stands_beside_its_choice_until_the_answer_chang
     result = {"stretches": [found], "passed": False, "summary": "0 of 1 met"}
     page.evaluate("(result) => model.host({ result })", result)
     beside = page.locator(".zl-option .zl-number-disc:visible")
-    expect(beside).to_have_text("1")
+    expect(beside).to_have_text("See message 1")
     page.get_by_role("checkbox", name="F2:").check()
     expect(beside).to_have_count(0)
 

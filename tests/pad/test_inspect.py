@@ -83,6 +83,7 @@ def test_by_keys_alone(show: Show) -> None:
 def test_by_numbers_alone(show: Show) -> None:
     page = show(bank=WALL)
     page.get_by_label("Cable", exact=True).select_option("R2")
+    expect(page.get_by_text("R2: a at 0, b at 400, c at 600, d at 1,400")).to_be_visible()
     button(page, "Mark this stretch").click()
     expect(page.locator(".zl-trouble:visible")).to_contain_text("A mark needs two numbers")
     page.get_by_label("New mark, from").fill("440")

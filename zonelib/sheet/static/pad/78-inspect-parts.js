@@ -57,11 +57,16 @@ function markCard(index, store) {
 
 const markWords = ({ route, from, to }) => (from === null ? `${route} as a whole` : `${route} from ${mm(from)} to ${mm(to)}`);
 
+/** Where along a cable its points lie, for those who do not measure on the drawing. */
+const cornerWords = ({ id, points }) => `${id}: ${marksOf(points).map((mark, i) => `${letter(i)} at ${mm(mark)}`).join(", ")}.`;
+
 /** Marks a stretch by numbers alone: the equal way without drawing. */
 function markAdder(store) {
   const { cables } = store.state.task;
-  const cable = chooser("Cable", cables.map((c) => [c.id, `${c.id}, ${mm(lengthOf(c.points))} long`]), () => {});
+  const corners = h("p", { class: "zl-quiet", id: freshId("corners") }, cornerWords(cables[0]));
+  const cable = chooser("Cable", cables.map((c) => [c.id, `${c.id}, ${mm(lengthOf(c.points))} long`]), (id) => { corners.textContent = cornerWords(cables.find((c) => c.id === id)); });
   const fields = markFields("New mark", store, (part, value) => settle(fields[part === "from" ? 0 : 1], value));
+  fields.forEach((field) => field.setAttribute("aria-describedby", corners.id));
   const add = (whole) => {
     const [from, to] = fields.map(numberIn);
     if (whole) store.dispatch({ type: "mark", route: cable.select.value, from: null, to: null });
@@ -70,7 +75,7 @@ function markAdder(store) {
   };
   const buttons = [["Mark this stretch", false], ["Mark the whole cable", true]].map(([words, whole]) => h("button", { type: "button", class: "zl-button", onclick: () => add(whole) }, icon("plus"), h("span", {}, words)));
   const ends = ["From (mm)", "To (mm)"].map((words, i) => h("label", { class: "zl-field" }, h("span", { "aria-hidden": "true" }, words), fields[i]));
-  const el = h("fieldset", { class: "zl-card zl-adder" }, h("legend", {}, "Mark by numbers, from the first point of the cable"), h("div", { class: "zl-row" }, cable.el, ...ends), h("div", { class: "zl-row" }, ...buttons));
+  const el = h("fieldset", { class: "zl-card zl-adder" }, h("legend", {}, "Mark by numbers, from the first point of the cable"), h("div", { class: "zl-row" }, cable.el, ...ends), corners, h("div", { class: "zl-row" }, ...buttons));
   return { el };
 }
 

@@ -44,7 +44,7 @@ TOOLS.choose = (() => {
       box.checked = state.answer.chosen.includes(id);
       const numbers = foundOf(state, id);
       found.hidden = !numbers.length;
-      found.textContent = numbers.join(" ");
+      found.replaceChildren(h("span", { class: "zl-unseen" }, "See message "), numbers.join(" "));
     };
     return { el, update };
   }
