@@ -49,11 +49,11 @@ TRAPS: dict[str, Callable[[], tuple[Data, Data]]] = {
     "depth-from-brick": trap(IN_STRIP, MASONRY, depth=35),
     "plaster-in-leaf": trap(IN_STRIP, MASONRY, depth=45),
     "one-face": trap([(80, 2330), (80, 300)], {
-        "thickness": 75, "front": {"internal_corners": [0]}}, joins=[]),
+        "thickness": 60, "front": {"internal_corners": [0]}}, joins=[], depth=30),
     "any-wall-mirrors": trap(IN_STRIP, {"thickness": 150, "accessories": [
         accessory("S1", 1200, 450, face="rear", locatable_from_reverse=True)]}),
-    "unseen-mirrors": trap(IN_STRIP, {"thickness": 75, "accessories": [
-        accessory("S1", 1200, 450, locatable_from_reverse=False)]}),
+    "unseen-mirrors": trap(IN_STRIP, {"thickness": 60, "accessories": [
+        accessory("S1", 1200, 450, locatable_from_reverse=False)]}, depth=30),
     "wide-strip": trap([(1313, 2330), (1313, 450), (1200, 450)]),
     "borrowed-strip": trap([(2400, 2330), (2400, 450), (1200, 450)], {"accessories": [
         accessory("S1", 1200, 450), accessory("S2", 2400, 1000)]}),
@@ -134,7 +134,7 @@ def _timber(number: int, span: int) -> Exercise:
 @cache
 def probes() -> tuple[tuple[Lens, tuple[Data, ...], Data], ...]:
     """Return twelve exercises, each as a lens with its typical answers and a right one."""
-    draw = random.Random(7)
+    draw = random.Random(399)
     slots: list[list[str]] = [[] for _ in range(9)]
     for name in TRAPS:
         for slot in sorted(slots, key=lambda one: (len(one), draw.random()))[:TIMES]:
