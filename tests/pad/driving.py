@@ -1,5 +1,6 @@
 """How the browser tests work the pad: places on the wall in mm, made into places on the screen."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from playwright.sync_api import CDPSession, Locator, Page
@@ -7,6 +8,7 @@ from playwright.sync_api import CDPSession, Locator, Page
 DROP = (
     '{"points":[[1200,450],[1200,2330],[300,2330]],"depth":[20,30],"protection":["none","none"],"rcd":null}'
 )
+Places = Sequence[Sequence[float]]
 ON_SCREEN = """([x, y]) => {
   const svg = document.querySelector(".zl-overlay");
   const wall = model.get("task").wall;
@@ -55,7 +57,7 @@ def surface(page: Page) -> Locator:
     return page.get_by_role("application", name="Drawing of the wall")
 
 
-def near(found: list[list[float]], wanted: list[list[float]], within: float = 15) -> bool:
+def near(found: Places, wanted: Places, within: float = 15) -> bool:
     """Tell whether two lists of points agree to some mm: a screen pixel is several mm wide."""
     pairs = zip(found, wanted, strict=False)
     close = all(abs(a - b) <= within for p, q in pairs for a, b in zip(p, q, strict=True))

@@ -24,7 +24,7 @@ def only(page: Page) -> dict[str, Any]:
 
 
 def is_low_part(one: dict[str, Any]) -> bool:
-    """The pad draws an end to a corner nearby: to 400 and 1,600 mm along."""
+    """Tell whether it is the low part of R2: the pad draws an end to a corner nearby, to 400 and 1,600 mm."""
     return (one["route"], one["from"], one["to"]) == ("R2", 400, 1600)
 
 
