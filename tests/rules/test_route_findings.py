@@ -140,3 +140,40 @@ def test_a_cable_that_stands_out_of_the_wall_says_on_which_face_and_how_far() ->
     assert found.where.legs == (1,)
     for words in ("3 mm out of the rear face", "100 mm thick", "6 mm"):
         assert words in found.text
+
+
+def test_a_leg_that_enters_an_opening_by_less_than_the_tolerance_twice_over_is_on_the_wall() -> None:
+    """The hatch begins at 1000; its edge counts as wall, and so does what the one tolerance makes of it."""
+    (found,) = of("route-on-wall", one_route([(500, 1200), (1000.0015, 1200)], openings=[HATCH]))
+    assert told(found) == ("pass", "W1", None, (1,), 0, 500, 0)
+    assert found.text == "On leg 1 (a to b) the cable lies on the wall and crosses no opening."
+
+
+def test_a_void_over_one_wall_counts_level_and_the_next_leg_goes_on_from_there() -> None:
+    """Up 1950, across 1800, down 1950."""
+    points = [(600, 450), (600, 2400), (2400, 2400), (2400, 450)]
+    found = of("depth-in-wall", one_route(points, via=["wall", "ceiling-void", "wall"]))
+    assert [told(one)[3:6] for one in found] == [((1,), 0, 1950), ((3,), 3750, 5700)]
+
+
+def test_a_void_over_a_room_counts_straight_across_its_plan() -> None:
+    """From 1500 up the west wall to 1000 along the north one: 1500 one way and 1000 the other."""
+    points = [(1500, 1200), (1500, 2400), (4000, 2400), (4000, 1200)]
+    found = of(
+        "depth-in-wall", case_of(room(), routes=[round_room(points, via=["wall", "ceiling-void", "wall"])])
+    )
+    assert [told(one)[1:6] for one in found] == [
+        ("A.1", "A", (1,), 0, 1200),
+        ("A.2", "A", (3,), 3002.78, 4202.78),
+    ]
+
+
+def test_a_leg_of_no_length_in_a_room_keeps_its_number_and_is_not_judged() -> None:
+    points = [(3500, 1200), (3500, 1200), (3900, 1200), (3900, 1200)]
+    found = of("depth-in-wall", case_of(room(), routes=[round_room(points)]))
+    assert [told(one)[1:6] for one in found] == [("A.2", "A", (2,), 0, 400)]
+
+
+def test_a_route_of_no_length_in_a_room_is_on_the_wall_it_starts_at() -> None:
+    (found,) = of("route-joins", case_of(room(), routes=[round_room([(8200, 1200), (8200, 1200)])]))
+    assert told(found) == ("not-applicable", "A.3", "A", (), None, None, None)
