@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from typing import TypeVar
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -12,10 +13,12 @@ from zonelib.coach.remedies.saying import covering_words, say
 from zonelib.coach.remedies.task import Task, swapped
 from zonelib.rules.hole_region import hole_region
 from zonelib.rules.words import mm
-from zonelib.site.timber import Hole, Joist
+from zonelib.site.timber import Hole, Joist, Stud
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["cover_cut", "move_hole", "nearest_inside", "sizes", "use_gap"]
+__all__ = ["cover_cut", "covered_cuts", "move_hole", "nearest_inside", "sizes", "use_gap"]
+
+Member = TypeVar("Member", Joist, Stud)
 
 STEP = 1.0
 """Holes are made smaller in steps of a drill [mm]."""
@@ -118,18 +121,23 @@ def _no_place_words(task: Task, hole: Hole, least: float, rule: str) -> str:
 
 def cover_cut(task: Task) -> Iterator[Advice]:
     """Yield the hole or notch with a covering that counts; a plate first, since nothing else fits a notch."""
-    joist, subject = task.joist, task.finding.subject
+    for joist, words, cost in covered_cuts(task, task.joist):
+        yield Remedy("choose-covering", words, cost, task.with_joist(joist))
+
+
+def covered_cuts(task: Task, member: Member) -> Iterator[tuple[Member, str, str]]:
+    """Yield a member with the cut behind each covering that counts, what to do, and what it costs."""
+    subject = task.finding.subject
     for name in sorted(counting(task), key=lambda one: not covering_words(one)["over_a_cable"]):
         covered = {
             part: tuple(
                 one.model_copy(update={"protection": name}) if one.id == subject else one
-                for one in getattr(joist, part)
+                for one in getattr(member, part)
             )
             for part in ("holes", "notches")
         }
         words = say("cover-cut", cut=subject, covering=task.pack.protections[name].words)
-        cost = covering_words(name)["cost"]
-        yield Remedy("choose-covering", words, cost, task.with_joist(joist.model_copy(update=covered)))
+        yield member.model_copy(update=covered), words, covering_words(name)["cost"]
 
 
 def use_gap(task: Task) -> Iterator[Advice]:

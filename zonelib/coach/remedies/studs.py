@@ -3,10 +3,9 @@
 import math
 from collections.abc import Iterator
 
-from zonelib.coach.remedies.covering import counting
-from zonelib.coach.remedies.holes import sizes
+from zonelib.coach.remedies.holes import covered_cuts, sizes
 from zonelib.coach.remedies.remedy import Advice, Remedy
-from zonelib.coach.remedies.saying import covering_words, say
+from zonelib.coach.remedies.saying import say
 from zonelib.coach.remedies.task import Task, swapped
 from zonelib.rules.words import mm
 from zonelib.site.model import Case
@@ -51,15 +50,5 @@ def mend_stud_notch(task: Task) -> Iterator[Advice]:
 
 def cover_stud_cut(task: Task) -> Iterator[Advice]:
     """Yield the hole or notch in a stud behind a covering that counts."""
-    stud, subject = task.stud, task.finding.subject
-    for name in sorted(counting(task), key=lambda one: not covering_words(one)["over_a_cable"]):
-        covered = {
-            part: tuple(
-                one.model_copy(update={"protection": name}) if one.id == subject else one
-                for one in getattr(stud, part)
-            )
-            for part in ("holes", "notches")
-        }
-        words = say("cover-cut", cut=subject, covering=task.pack.protections[name].words)
-        case = task.with_stud(stud.model_copy(update=covered))
-        yield Remedy("choose-covering", words, covering_words(name)["cost"], case)
+    for stud, words, cost in covered_cuts(task, task.stud):
+        yield Remedy("choose-covering", words, cost, task.with_stud(stud))
