@@ -10,7 +10,7 @@ from zonelib.desk.page import feedback_page
 from zonelib.desk.plain import file_name, plain
 from zonelib.desk.released import Released, find_bundles
 from zonelib.desk.submissions import Submission, submission_groups
-from zonelib.desk.tables import findings_text, marks_text, write_text
+from zonelib.desk.tables import findings_text, keep_bundle, marks_text, write_text
 from zonelib.site.faults import Fault, FileFault
 
 __all__ = ["Outcome", "mark_folder"]
@@ -81,6 +81,7 @@ def mark_folder(
         "troubles.txt": "".join(f"{line}\n" for line in troubles),
     }
     written += [write_text(out / name, text) for name, text in texts.items()]
+    written += [keep_bundle(bundle, out) for bundle in {one.bundle.hash: one.bundle for one in rows}.values()]
     return Outcome(told, troubles, released, tuple(written))
 
 

@@ -9,8 +9,9 @@ from typing import Any
 
 from zonelib.desk.marked import Marked
 from zonelib.desk.plain import cell, plain
+from zonelib.exercise.bundle import Bundle
 
-__all__ = ["COLUMNS", "findings_text", "marks_text", "write_text"]
+__all__ = ["COLUMNS", "findings_text", "keep_bundle", "marks_text", "write_text"]
 
 COLUMNS = ("trainee", "assignment", "exercise", "score", "max", "handed_in", "source", "note", "edition")
 
@@ -43,11 +44,18 @@ def _lines(one: Marked) -> Iterator[dict[str, Any]]:
         "edition": one.bundle.pack.stated_edition,
         "status": one.result.status,
     }
+    if one.result.answer:
+        yield {**head, "answer": one.result.answer.model_dump(mode="json", by_alias=True, exclude_unset=True)}
     for criterion in one.result.criteria:
         met = {"marks": criterion.marks, "gained": criterion.gained, "met": criterion.met}
         yield {**head, "criterion": criterion.id, **met, "reason": criterion.reason}
     for finding in one.result.verdict.findings if one.result.verdict else ():
         yield {**head, "finding": finding.as_data()}
+
+
+def keep_bundle(bundle: Bundle, out: Path) -> Path:
+    """Write what an exercise was marked from beside the marks, so that the report stands on these alone."""
+    return write_text(out / "bundles" / f"{bundle.hash}.bundle.json", bundle.text + "\n")
 
 
 def write_text(path: Path, text: str) -> Path:
