@@ -1,0 +1,1 @@
+"""The tests; a package of its own, since some libraries install one of the same name."""
