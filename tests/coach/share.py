@@ -2,14 +2,20 @@
 
 import random
 import sys
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from tests.course.test_bank import jittered
 from tests.exercise.answers import NAMES, bundle, exercise, marked, names_of
 from zonelib import Case, Finding, Pack, judge
 from zonelib.coach.remedies.offer import remedies
 from zonelib.coach.remedies.remedy import Advice, Remedy
+from zonelib.exercise import Result
+
+HOUSE = ("walls", "rooms", "fixings", "readings", "pack")
+"""What no remedy for a cable or a joist may touch: walls hold the accessories."""
 
 
 @dataclass(frozen=True)
@@ -30,29 +36,61 @@ class Failure:
 def failures() -> Iterator[Failure]:
     """Yield every failed finding of every typical answer in the bank."""
     for name in NAMES:
-        existing = exercise(name).kind == "inspect"
         for one in exercise(name).wrong:
-            result = marked(name, one["answer"])
-            case, pack = result.case, bundle(name).pack
-            for finding in result.verdict.failures if result.verdict and case else ():
-                assert case is not None
-                yield Failure(name, case, pack, finding, remedies(case, pack, finding, existing=existing))
+            yield from _advised(name, marked(name, one["answer"]))
 
 
 def random_failures(count: int) -> Iterator[Failure]:
-    """Yield a failed finding of each of so many random answers, every remedy judged again."""
-    draw, names = random.Random(11), names_of("route")
+    """Yield every failed finding of so many random answers that fail, each remedy judged again."""
+    draw = random.Random(11)
+    names = [*names_of("route") * 3, *names_of("protect"), *names_of("joist")]
     found = 0
     while found < count:
         name = draw.choice(names)
-        result, pack = marked(name, jittered(exercise(name).model, draw)), bundle(name).pack
-        if result.verdict and result.case and result.verdict.failures:
-            finding = draw.choice(result.verdict.failures)
-            one = Failure(name, result.case, pack, finding, remedies(result.case, pack, finding))
-            assert all(len(judge(r.case, pack).failures) < len(result.verdict.failures) for r in one.mended)
-            assert all(r.case.walls == result.case.walls for r in one.mended)
-            found += 1
-            yield one
+        advised = list(_advised(name, marked(name, _random_answer(name, draw))))
+        for one in advised:
+            check(one)
+        found += bool(advised)
+        yield from advised
+
+
+def _advised(name: str, result: Result) -> Iterator[Failure]:
+    case, pack, existing = result.case, bundle(name).pack, exercise(name).kind == "inspect"
+    for finding in result.verdict.failures if result.verdict and case else ():
+        assert case is not None
+        yield Failure(name, case, pack, finding, remedies(case, pack, finding, existing=existing))
+
+
+def _random_answer(name: str, draw: random.Random) -> dict[str, Any]:
+    model = exercise(name).model
+    if exercise(name).kind == "joist":
+        return {part: [_moved(cut, draw) for cut in cuts] for part, cuts in model.items()}
+    if exercise(name).kind == "protect":
+        ends = jittered({"points": [[0, 0], [0, 0]], **model}, draw)
+        return {part: ends[part] for part in model}
+    return jittered(model, draw)
+
+
+def _moved(cut: dict[str, Any], draw: random.Random) -> dict[str, Any]:
+    """Return a hole or a notch with some of its numbers changed, and maybe its covering left off."""
+    spread = {"x": 300, "y": 25, "diameter": 15, "length": 40, "depth": 20}
+    new = {
+        k: max(v + draw.choice([0, draw.gauss(0, spread[k])]), 1) if k in spread else v
+        for k, v in cut.items()
+    }
+    return {**new, "protection": draw.choice(["none", cut.get("protection", "none")])}
+
+
+def check(one: Failure) -> None:
+    """Hold what every remedy promises: judged again it passes, and it leaves the house as it is."""
+    before = Counter(f.rule for f in judge(one.case, one.pack).failures)
+    for remedy in one.mended:
+        after = Counter(f.rule for f in judge(remedy.case, one.pack).failures)
+        assert after[one.finding.rule] < before[one.finding.rule], (one.exercise, remedy)
+        assert not after - before, (one.exercise, remedy, "off the wall, into a deep chase, or worse")
+        assert all(getattr(remedy.case, part) == getattr(one.case, part) for part in HOUSE)
+        old, new = one.case.routes, remedy.case.routes
+        assert [(r.joins, r.cable, r.supply) for r in old] == [(r.joins, r.cable, r.supply) for r in new]
 
 
 def table(found: list[Failure]) -> str:
@@ -62,7 +100,10 @@ def table(found: list[Failure]) -> str:
         here = [one for one in found if one.finding.rule == rule]
         rows.append(f"{rule:<22} {len(here):>8}  {sum(bool(one.mended) for one in here):>13}")
     share = sum(bool(one.mended) for one in found) / len(found)
-    return "\n".join([*rows, f"share with at least one remedy: {share:.0%}"])
+    shown = sum(len(one.mended) for one in found)
+    return "\n".join(
+        [*rows, f"share with at least one remedy: {share:.1%}; {shown} remedies, every one judged again"]
+    )
 
 
 if __name__ == "__main__":

@@ -1,0 +1,1 @@
+"""What a trainee has mastered, when to revise it, and what to practise next."""
