@@ -2,7 +2,8 @@
 
 from zonelib.sheet.candidate import candidate
 from zonelib.sheet.grading import grade, hand_in
+from zonelib.sheet.lesson import Lesson
 from zonelib.sheet.sheet import Sheet
 from zonelib.sheet.trouble import SheetTrouble
 
-__all__ = ["Sheet", "SheetTrouble", "candidate", "grade", "hand_in"]
+__all__ = ["Lesson", "Sheet", "SheetTrouble", "candidate", "grade", "hand_in"]

@@ -107,6 +107,7 @@ class AnswerFile:
                 "schema": 1,
                 "exercise": self.bundle.exercise.id,
                 "bundle": self.bundle.hash,
+                "variant": self.bundle.variant,
                 "candidate": candidate,
                 "revision": self.revision + 1,
                 "saved_at": now(),

@@ -42,6 +42,8 @@ class Sheet:
         Where bundle and answers lie, if not beside the notebook.
     bundle : Bundle, optional
         The exercise itself, where no file of it lies there.
+    notebook : Path, optional
+        Where the record of what was practised lies, if not in the same folder.
 
     Attributes
     ----------
@@ -56,9 +58,16 @@ class Sheet:
         If there is no such exercise.
     """
 
-    def __init__(self, name: str, *, folder: str | Path | None = None, bundle: Bundle | None = None) -> None:
+    def __init__(
+        self,
+        name: str,
+        *,
+        folder: str | Path | None = None,
+        bundle: Bundle | None = None,
+        notebook: Path | None = None,
+    ) -> None:
         where = notebook_folder(folder, holding=f"{name}{BUNDLE}")
-        self._work = Work(bundle or bundle_beside(name, where), where)
+        self._work = Work(bundle or bundle_beside(name, where), where, notebook=notebook)
         self._kind = pad_for(self.bundle)
         self.pad = Pad(task=pad_task(self.bundle))
         self.panel = Panel(view={"intro": say(self._kind.intro)})

@@ -11,6 +11,7 @@ from zonelib.exercise.marking import Result, mark
 from zonelib.sheet.candidate import remembered
 from zonelib.sheet.files import KEPT, kept_folder, now
 from zonelib.sheet.handin import BUNDLE
+from zonelib.sheet.progress import remember
 from zonelib.sheet.saving import AnswerFile
 from zonelib.sheet.trouble import SheetTrouble, plainly
 from zonelib.sheet.words import say
@@ -49,10 +50,13 @@ class Work:
         The exercise.
     folder : Path
         Where its answer is kept.
+    notebook : Path, optional
+        Where the record of what was practised is kept, if not there.
     """
 
-    def __init__(self, bundle: Bundle, folder: Path) -> None:
+    def __init__(self, bundle: Bundle, folder: Path, *, notebook: Path | None = None) -> None:
         self.bundle, self.folder = bundle, folder
+        self._notebook = notebook or folder
         self.file = AnswerFile(folder, bundle)
         self.hints = 0
         self.checks = self._checks_so_far()
@@ -70,6 +74,7 @@ class Work:
     def attempt(self, result: Result) -> None:
         """Record a check; where that cannot be written, saving tells of it."""
         self.checks += 1
+        remember(self._notebook, self.bundle, result, hints=self.hints)
         with suppress(OSError):
             fresh = not self._attempts.exists()
             kept_folder(self.folder)
