@@ -1,73 +1,117 @@
 """``zonelib mark``: mark what a class handed in."""
 
-from collections import defaultdict
 from collections.abc import Iterable
 from pathlib import Path
-from statistics import mean
+from typing import Any
 
 import click
 from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 
+from zonelib.desk.classlist import read_class
 from zonelib.desk.fill import fill_notebooks
-from zonelib.desk.marked import Marked
+from zonelib.desk.gradebook import write_gradebook
+from zonelib.desk.late import LateRule, read_late_rule
 from zonelib.desk.run import Outcome, mark_folder
-from zonelib.desk.submissions import Submission
+from zonelib.desk.spread import by_processes
+from zonelib.desk.totals import Totals
+from zonelib.desk.work import Done
+from zonelib.site.faults import Fault, FileFault
 
 __all__ = ["command"]
 
 MOST_TROUBLES = 20
+MOST_JOBS = 64
+PATH = click.Path(path_type=Path)
 
 
 @click.command("mark")
-@click.argument("folder", type=click.Path(path_type=Path))
-@click.option("--out", required=True, type=click.Path(path_type=Path), help="Folder for the results.")
-@click.option("--bundles", type=click.Path(path_type=Path), help="Folder of the released bundles.")
+@click.argument("folder", metavar="SUBMITTED", type=PATH)
+@click.option("--out", required=True, type=PATH, help="Folder for the results.")
+@click.option("--bundles", type=PATH, help="Folder of the released bundles.")
+@click.option("--assignment", "only", multiple=True, metavar="NAME", help="Mark this assignment only.")
+@click.option("--class", "class_file", type=PATH, help="Class list: nobody in it is left out.")
+@click.option("--due", metavar="TIME", help="When work was due, such as 2026-11-27T17:00+00:00.")
+@click.option("--late", metavar="RULE", help='What late work loses, such as "10% per day, at most 50%".')
+@click.option("--jobs", type=click.IntRange(1, MOST_JOBS), default=1, help="Processes to mark with.")
+@click.option("--afresh", is_flag=True, help="Mark again what has not changed since the last run.")
+@click.option("--gradebook", is_flag=True, help="Write the marks into nbgrader's gradebook as well.")
+@click.option("--database", default="", metavar="URL", help="Gradebook to write to, if not the course's.")
 @click.option(
     "--fill", is_flag=True, help="Put the released notebook where a submission to nbgrader has none."
 )
-def command(folder: Path, *, out: Path, bundles: Path | None, fill: bool) -> None:
+def command(folder: Path, **options: Any) -> None:
     """Mark what a class handed in, without running any of it.
 
-    FOLDER holds a folder for each trainee, hand-in files, or both; a course's folder will do. Results are
-    marks.csv, findings.jsonl and one feedback page for each trainee.
+    SUBMITTED holds a folder for each trainee, hand-in files, or both, or is a zip of that; a course's folder
+    will do. Results are marks.csv, findings.jsonl and one feedback page for each trainee. A run that was
+    stopped goes on where it was.
     """
-    outcome = mark_folder(folder, out, bundles=bundles, watch=_watch)
+    _mark(folder, **options)
+
+
+def _mark(
+    folder: Path,
+    *,
+    out: Path,
+    bundles: Path | None,
+    only: tuple[str, ...],
+    class_file: Path | None,
+    due: str | None,
+    late: str | None,
+    jobs: int,
+    afresh: bool,
+    gradebook: bool,
+    database: str,
+    fill: bool,
+) -> None:
+    outcome = mark_folder(
+        folder, out, bundles=bundles, only=only, late=_late(due, late), afresh=afresh,
+        classlist=read_class(class_file) if class_file else None, spread=by_processes(jobs), watch=_watch,
+    )  # fmt: skip
     _show(outcome, out)
-    if fill:
-        for path in fill_notebooks(folder):
-            click.echo(f"Filled in: {path}")
+    if gradebook or database:
+        _write_gradebook(outcome, database)
+    for path in fill_notebooks(folder) if fill else ():
+        click.echo(f"Filled in: {path}")
 
 
-def _watch(groups: Iterable[list[Submission]], count: int) -> Iterable[list[Submission]]:
+def _late(due: str | None, rule: str | None) -> LateRule | None:
+    if rule and not due:
+        raise FileFault("the command", [Fault("--late", "no time that work is due", "--due TIME as well")])
+    return read_late_rule(due, rule or "") if due else None
+
+
+def _write_gradebook(outcome: Outcome, database: str) -> None:
+    written = write_gradebook(outcome.rows(), outcome.released, database=database)
+    click.echo(f"Gradebook: {written.scores} marks of {written.trainees} trainees in {written.database}")
+
+
+def _watch(done: Iterable[Done], count: int) -> Iterable[Done]:
     console = Console(stderr=True)
-    return track(groups, "Marking", total=count, console=console, disable=not console.is_terminal)
+    return track(done, "Marking", total=count, console=console, disable=not console.is_terminal)
 
 
 def _show(outcome: Outcome, out: Path) -> None:
     click.echo(f"Bundles: {outcome.released.folder}")
-    Console().print(_summary(outcome.rows))
-    shown = outcome.troubles[:MOST_TROUBLES]
-    for line in shown:
+    Console().print(_summary(outcome.totals))
+    troubles = outcome.troubles
+    for line in troubles[:MOST_TROUBLES]:
         click.echo(f"- {line}")
-    if len(outcome.troubles) > len(shown):
-        click.echo(f"- and {len(outcome.troubles) - len(shown)} more; all are in {out / 'troubles.txt'}")
-    for edition in dict.fromkeys(one.bundle.pack.stated_edition for one in outcome.rows):
+    if len(troubles) > MOST_TROUBLES:
+        click.echo(f"- and {len(troubles) - MOST_TROUBLES} more; all are in {out / 'troubles.txt'}")
+    for edition in outcome.totals.editions:
         click.echo(f"Rules: {edition}.")
-    trainees = len({one.trainee for one in outcome.rows})
-    click.echo(f"{trainees} trainees, {len(outcome.rows)} marks: {out / 'marks.csv'}, {out / 'feedback'}")
+    if outcome.reused:
+        click.echo(f"Kept from an earlier run, since nothing has changed: {outcome.reused}")
+    trainees, rows = len(outcome.trainees), outcome.totals.rows
+    click.echo(f"{trainees} trainees, {rows} marks: {out / 'marks.csv'}, {out / 'feedback'}")
 
 
-def _summary(rows: Iterable[Marked]) -> Table:
-    by_exercise: dict[tuple[str, str], list[Marked]] = defaultdict(list)
-    for one in rows:
-        by_exercise[one.assignment, one.exercise].append(one)
+def _summary(totals: Totals) -> Table:
     table = Table("assignment", "exercise", "answers", "not judged", "mean", "out of")
-    for (assignment, exercise), each in by_exercise.items():
-        unjudged = sum(one.result.status != "marked" for one in each)
-        mean_score = f"{mean(one.result.score for one in each):.2f}"
-        table.add_row(
-            assignment, exercise, str(len(each)), str(unjudged), mean_score, f"{each[0].result.points:g}"
-        )
+    for (assignment, exercise), one in totals.exercises.items():
+        counts = str(one.answers), str(one.unjudged)
+        table.add_row(assignment, exercise, *counts, f"{one.mean:.2f}", f"{one.points:g}")
     return table

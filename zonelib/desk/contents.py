@@ -1,23 +1,36 @@
 """Read the answers in one file, by what it holds and never by its name."""
 
+import codecs
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
-from pathlib import Path
+from pathlib import PurePosixPath
 from typing import Any, Literal
 
-from zonelib.desk.walk import LARGEST, Trouble, bytes_of
+from zonelib.desk.bag import Bag, Item
+from zonelib.desk.walk import LARGEST, Trouble
 from zonelib.exercise.answer import MIME, AnswerRecord, read_record
 from zonelib.exercise.handin import MOST_ANSWERS, read_hand_in
 from zonelib.site.faults import FileFault
 
-__all__ = ["Contents", "Found", "Source", "read_files"]
+__all__ = ["Contents", "Found", "Source", "read_items"]
 
 Source = Literal["hand-in file", "answers folder", "notebook"]
 DEEP = "lists inside lists, very deep"
 CHANGED = "The receipt code does not fit: the file was changed after it was made."
 OLDER = "Taken from the notebook's saved picture, so it may be older than the last change."
+MOST_PARTS = 1_000_000
+"""Numbers and words in a file that is read at all; a notebook of a whole course has some thousands."""
+
+BOMS = (
+    (codecs.BOM_UTF8, "utf-8-sig"),
+    (codecs.BOM_UTF32_LE, "utf-32"),
+    (codecs.BOM_UTF32_BE, "utf-32"),
+    (codecs.BOM_UTF16_LE, "utf-16"),
+    (codecs.BOM_UTF16_BE, "utf-16"),
+)
+"""Marks that editors put at a file's start. The longer ones come first, since one begins like a shorter."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +47,8 @@ class Found:
         Candidate number and time, or "".
     note : str
         What there is to say about its source.
+    receipt : str
+        The receipt code of its hand-in file, or "".
     """
 
     record: AnswerRecord
@@ -41,6 +56,7 @@ class Found:
     candidate: str
     handed_in: str
     note: str = ""
+    receipt: str = ""
 
 
 @dataclass(frozen=True)
@@ -60,42 +76,62 @@ class Contents:
         return next((one.candidate for one in self.found if one.candidate), "")
 
 
-def read_files(folder: Path, files: Sequence[Path]) -> Contents:
+def read_items(items: Iterable[Item]) -> Contents:
     """Return what the files of one submission hold; a file that cannot be read costs no other."""
-    total = Contents()
-    for path in files:
-        total += _read_file(path, path.relative_to(folder).as_posix())
-    return total
+    bag = Bag()
+    found: list[Found] = []
+    troubles: list[Trouble] = []
+    for shown, raw in bag.contents(items):
+        read = _read(shown, raw)
+        found += read.found
+        troubles += read.troubles
+    return Contents(tuple(found), (*troubles, *bag.troubles))
 
 
-def _read_file(path: Path, shown: str) -> Contents:
-    in_answers = path.parent.name == "answers"
-    exercise = path.stem if in_answers else ""
+def _read(shown: str, raw: bytes) -> Contents:
+    path = PurePosixPath(shown)
+    exercise = path.stem if path.parent.name == "answers" else ""
     try:
-        data = _json(bytes_of(path))
-    except OSError:
-        return _trouble(shown, "The file cannot be opened.", exercise)
+        data = _json(raw)
     except RecursionError:
         return _trouble(shown, f"The file cannot be read: it holds {DEEP}.", exercise)
-    except ValueError:
-        return _trouble(shown, _unread(path), exercise) if _unread(path) else Contents()
+    except ValueError as error:
+        told = str(error) if isinstance(error, _Refused) else _unread(path, raw)
+        return _trouble(shown, told, exercise) if told else Contents()
     return _by_kind(data, shown, exercise)
 
 
-def _unread(path: Path) -> str:
+class _Refused(ValueError):
+    """A file out of all proportion."""
+
+
+def _unread(path: PurePosixPath, raw: bytes) -> str:
     """Return what to say of a file that is not JSON; pictures and the like are passed over without a word."""
     if path.suffix.lower() == ".zip":
-        return "It is a zip: unpack it first."
-    expected = path.parent.name == "answers" or path.suffix.lower() in (".json", ".ipynb")
-    return "The file is not JSON, so nothing in it can be read." if expected else ""
+        return "It is a zip that is damaged."
+    expected = path.parent.name == "answers" or {".json", ".ipynb"} & {one.lower() for one in path.suffixes}
+    told = "The file is not JSON, so nothing in it can be read." if raw.strip() else "The file is empty."
+    return told if expected else ""
 
 
 def _json(raw: bytes) -> dict[str, Any]:
     """Parse only what may be JSON of ours, which is always a table."""
-    if len(raw) > LARGEST or not raw.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"{"):
+    text = _text(raw)
+    if len(raw) > LARGEST or not text.lstrip(" \t\r\n").startswith("{"):
         raise ValueError("not a table")
-    data: dict[str, Any] = json.loads(raw.decode("utf-8-sig"))
+    if text.count(",") > MOST_PARTS:
+        raise _Refused(f"It holds more than {MOST_PARTS:,} numbers and words and was not read.")
+    data: dict[str, Any] = json.loads(text)
     return data
+
+
+def _text(raw: bytes) -> str:
+    """Return bytes as text, in whichever encoding an editor has saved them."""
+    for mark, encoding in BOMS:
+        if raw.startswith(mark):
+            return raw.decode(encoding)
+    zeros = raw[:2].find(b"\0")
+    return raw.decode({0: "utf-16-be", 1: "utf-16-le"}.get(zeros, "utf-8"))
 
 
 def _by_kind(data: dict[str, Any], shown: str, exercise: str) -> Contents:
@@ -131,12 +167,11 @@ def _hand_in(data: dict[str, Any], shown: str) -> Contents:
     answers = data.get("answers")
     if not isinstance(answers, list) or len(answers) > MOST_ANSWERS:
         return _trouble(shown, f"A hand-in file holds a list of at most {MOST_ANSWERS} answers.")
-    candidate, when = _short(data.get("candidate")), _short(data.get("handed_in_at"))
-    total = Contents()
-    for one in answers:
-        total += _record(one, "hand-in file", shown, note="" if _untouched(data) else CHANGED)
+    candidate, when, receipt = (_short(data.get(key)) for key in ("candidate", "handed_in_at", "receipt"))
+    note = "" if _untouched(data) else CHANGED
+    total = sum((_record(one, "hand-in file", shown, note=note) for one in answers), Contents())
     found = tuple(
-        replace(one, candidate=candidate or one.candidate, handed_in=when or one.handed_in)
+        replace(one, candidate=candidate or one.candidate, handed_in=when or one.handed_in, receipt=receipt)
         for one in total.found
     )
     return Contents(found, total.troubles)

@@ -4,7 +4,7 @@ import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
-from zonelib.desk.submissions import submitted_root
+from zonelib.desk.groups import submitted_root
 from zonelib.desk.walk import folders_in
 
 __all__ = ["fill_notebooks"]

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from zonelib.desk.choosing import choose, troubles_for
 from zonelib.desk.contents import Contents, Found
+from zonelib.desk.late import LateRule
 from zonelib.desk.plain import plain
 from zonelib.desk.released import Released
 from zonelib.desk.submissions import Submission
@@ -23,16 +24,30 @@ OURS = (
 
 @dataclass(frozen=True)
 class Marked:
-    """One row of the mark sheet, with the result behind it."""
+    """One row of the mark sheet, with the result behind it.
+
+    `found` is the answer that was marked. `taken` are marks taken off for lateness, for the reason in `late`.
+    """
 
     trainee: str
     assignment: str
     bundle: Bundle
     result: Result
     handed_in: str = ""
-    source: str = ""
     note: str = ""
-    candidate: str = ""
+    found: Found | None = None
+    taken: float = 0.0
+    late: str = ""
+
+    @property
+    def score(self) -> float:
+        """The marks given: those earned, less what was taken off."""
+        return round(max(self.result.score - self.taken, 0.0), 4) if self.taken else self.result.score
+
+    @property
+    def source(self) -> str:
+        """In which form the answer came, or ""."""
+        return self.found.source if self.found else ""
 
     @property
     def exercise(self) -> str:
@@ -40,11 +55,20 @@ class Marked:
         return self.bundle.exercise.id
 
 
-def mark_trainee(submissions: list[Submission], released: Released) -> Iterator[Marked]:
-    """Mark all that one trainee handed in."""
+def mark_trainee(
+    submissions: list[Submission], released: Released, *, late: LateRule | None = None, every: bool = False
+) -> Iterator[Marked]:
+    """Mark all that one trainee handed in; with `every`, each assignment has its rows whatever is there."""
+    seen = set()
     for submission in submissions:
         for assignment, whole in _assigned(submission, submissions, released):
-            yield from mark_submission(whole, assignment, released.assignments[assignment])
+            seen.add(assignment)
+            bundles = released.bundles_for(assignment, submission.trainee)
+            yield from mark_submission(whole, assignment, bundles, late=late)
+    for assignment in released.assignments if every else ():
+        if assignment not in seen:
+            nothing = Submission(submissions[0].trainee, assignment, Contents())
+            yield from mark_submission(nothing, assignment, released.assignments[assignment])
 
 
 def _assigned(
@@ -70,17 +94,24 @@ def _answered(contents: Contents, released: Released) -> list[str]:
 
 
 def mark_submission(
-    submission: Submission, assignment: str, bundles: Mapping[str, Bundle]
+    submission: Submission, assignment: str, bundles: Mapping[str, Bundle], *, late: LateRule | None = None
 ) -> Iterator[Marked]:
     """Mark one submission against the bundles of its assignment, each exercise by itself."""
     for bundle in bundles.values():
         found = choose(submission.contents, bundle)
         result = _judged(bundle, found) if found else _nothing(bundle, submission.contents)
         note = _note(submission.contents, bundle, found, result)
-        when = submission.handed_in or (found.handed_in if found else "")
-        source = found.source if found else ""
-        candidate = found.candidate if found else ""
-        yield Marked(submission.trainee, assignment, bundle, result, when, source, note, candidate)
+        when = submission.stamped or (found.handed_in if found else "")
+        one = Marked(submission.trainee, assignment, bundle, result, when, note, found)
+        yield _in_time(one, late, stamped=bool(submission.stamped)) if late and found else one
+
+
+def _in_time(one: Marked, rule: LateRule, *, stamped: bool) -> Marked:
+    """Return a row with what lateness takes off; a time that only the trainee states is told as such."""
+    taken, words = rule.judge(one.handed_in, one.result.score)
+    claim = "" if stamped or not one.handed_in else "The time is as the trainee's own file states it."
+    note = plain(" ".join(filter(None, [one.note, words, claim])))
+    return replace(one, taken=taken, late=words, note=note)
 
 
 def _judged(bundle: Bundle, found: Found) -> Result:

@@ -3,28 +3,28 @@
 import hashlib
 import re
 
-__all__ = ["cell", "file_name", "plain"]
+__all__ = ["LONGEST", "cell", "file_name", "plain"]
 
 LONGEST = 400
 """Longer texts from outside are cut [characters]."""
 
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
-"""What makes a spreadsheet take a text for a formula."""
+FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+"""What makes a spreadsheet take a text for a formula; the last four are the first as wide signs."""
 
 RESERVED = re.compile(r"^(con|prn|aux|nul|com\d|lpt\d)(\.|$)", re.IGNORECASE)
 """Names that Windows keeps for devices."""
 
 
-def plain(text: str) -> str:
+def plain(text: str, *, longest: int = LONGEST) -> str:
     """Return a text in one line, without control characters and of bounded length."""
     whole = text.encode("utf-8", "replace").decode("utf-8")
     line = " ".join("".join(sign if sign.isprintable() else " " for sign in whole).split())
-    return line if len(line) <= LONGEST else line[: LONGEST - 1] + "…"
+    return line if len(line) <= longest else line[: longest - 1] + "…"
 
 
-def cell(text: str) -> str:
+def cell(text: str, *, longest: int = LONGEST) -> str:
     """Return a text that a spreadsheet shows as it is, and never runs as a formula."""
-    line = plain(text)
+    line = plain(text, longest=longest)
     return f"'{line}" if line.startswith(FORMULA) else line
 
 
@@ -33,4 +33,6 @@ def file_name(text: str) -> str:
     name = re.sub(r"[^a-z0-9._-]+", "-", text.lower()).strip(".-")[:60]
     if name and name == text and not RESERVED.match(name):
         return name
-    return f"{name or 'trainee'}-{hashlib.sha256(text.encode('utf-8', 'replace')).hexdigest()[:8]}"
+    # Names that are not text differ only in what "replace" would take away.
+    code = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+    return f"{name or 'trainee'}-{code[:8]}"

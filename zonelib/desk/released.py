@@ -1,16 +1,26 @@
 """Find the bundles a class is marked from; a trainee's own copies are never among them."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+import csv
+import hashlib
+import json
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from zonelib.desk.plain import file_name
 from zonelib.exercise.bundle import Bundle, read_bundle
 from zonelib.site.faults import Fault, FileFault
 
-__all__ = ["TREES", "Released", "find_bundles", "read_tree"]
+__all__ = ["GIVEN", "TREES", "VARIANTS", "Released", "find_bundles", "read_tree"]
 
 TREES = ("solutions", "exercises")
 """Names of a course's source and released trees, the source first."""
+
+VARIANTS = "variants"
+"""Name of a course's folder of variants, which is never released."""
+
+GIVEN = "given.csv"
+"""In the folder of an assignment's variants: who was given which."""
 
 ENDING = ".bundle.json"
 HOW = "bundles as released: give their folder with --bundles"
@@ -26,10 +36,13 @@ class Released:
         Where they were found.
     assignments : mapping
         For each assignment its bundles by exercise.
+    variants : Path or None
+        The course's folder of variants: for each assignment and trainee the bundles that only this one got.
     """
 
     folder: Path
     assignments: Mapping[str, Mapping[str, Bundle]]
+    variants: Path | None = None
 
     @property
     def exercises(self) -> dict[str, str]:
@@ -39,6 +52,24 @@ class Released:
             for exercise in bundles:
                 names.setdefault(exercise, assignment)
         return names
+
+    def bundles_for(self, assignment: str, trainee: str) -> Mapping[str, Bundle]:
+        """Return what a trainee's answers to an assignment are marked by: the trainee's variants, if any."""
+        home = self.variants / assignment / file_name(trainee) if self.variants else None
+        own = map(read_bundle, sorted(home.glob(f"*{ENDING}"))) if home else ()
+        return {**self.assignments[assignment], **{one.exercise.id: one for one in own}}
+
+    @property
+    def stamp(self) -> str:
+        """A hash of all bundles but variants."""
+        named = [[name, sorted(one.hash for one in each.values())] for name, each in self.assignments.items()]
+        return hashlib.sha256(json.dumps([named, str(self.variants)]).encode()).hexdigest()
+
+    def given(self) -> dict[str, str]:
+        """Return for each variant's hash the candidate number it was given to."""
+        tables = sorted(self.variants.glob(f"*/{GIVEN}")) if self.variants else ()
+        rows = (row for path in tables for row in csv.DictReader(path.read_text("utf-8").splitlines()))
+        return {row["bundle"]: row["candidate"] for row in rows}
 
 
 def read_tree(folder: Path) -> Released:
@@ -66,21 +97,45 @@ def _assignment(path: Path, folder: Path) -> str:
     return parts[0] if parts else (whole.parent if whole.name == "bundles" else whole).name
 
 
-def find_bundles(folder: Path, *, stated: Path | None = None) -> Released:
+def find_bundles(folder: Path, *, stated: Path | None = None, only: Collection[str] = ()) -> Released:
     """Return the bundles to mark from.
 
     They come from `stated`; else from the course that `folder` lies in, its source tree first; else from
     ``bundles`` in `folder`; else from the files that lie in `folder` itself.
 
+    Parameters
+    ----------
+    folder : Path
+        What is marked.
+    stated : Path, optional
+        Where the bundles are.
+    only : collection of str
+        The assignments wanted; by default all.
+
     Raises
     ------
     FileFault
-        If there are none.
+        If there are none, or one that is wanted is not there.
     """
+    home = folder if folder.is_dir() else folder.parent
+    return _wanted(_found(home, stated), only)
+
+
+def _found(folder: Path, stated: Path | None) -> Released:
     for place in (stated,) if stated else _places(folder):
         if any(place.rglob(f"*{ENDING}")):
-            return read_tree(place)
+            variants = place.resolve().parent / VARIANTS
+            return replace(read_tree(place), variants=variants if variants.is_dir() else None)
     return _loose(folder, stated)
+
+
+def _wanted(released: Released, only: Collection[str]) -> Released:
+    missing = sorted(set(only) - set(released.assignments))
+    if missing:
+        told = [Fault("--assignment", ", ".join(missing), ", ".join(released.assignments))]
+        raise FileFault(str(released.folder), told)
+    kept = {name: each for name, each in released.assignments.items() if not only or name in only}
+    return replace(released, assignments=kept)
 
 
 def _places(folder: Path) -> Iterable[Path]:

@@ -1,105 +1,139 @@
 """Mark a folder and write what came out."""
 
-from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
-from zonelib.desk.marked import Marked, mark_trainee
-from zonelib.desk.page import feedback_page
-from zonelib.desk.plain import file_name, plain
+from zonelib.desk.classlist import ClassList
+from zonelib.desk.flags import Flags
+from zonelib.desk.groups import Group, find_groups
+from zonelib.desk.kept import Kept, kept_path, read_kept, sweep
+from zonelib.desk.late import LateRule
 from zonelib.desk.released import Released, find_bundles
-from zonelib.desk.submissions import Submission, submission_groups
-from zonelib.desk.tables import findings_text, keep_bundle, marks_text, write_text
+from zonelib.desk.rows import Row
+from zonelib.desk.spread import Spread, one_by_one
+from zonelib.desk.tables import marks_lines, write_lines, write_text
+from zonelib.desk.totals import Totals
+from zonelib.desk.work import Done, Settings
 from zonelib.site.faults import Fault, FileFault
 
-__all__ = ["Outcome", "mark_folder"]
+__all__ = ["Outcome", "Watch", "mark_folder"]
 
-Watch = Callable[[Iterable[list[Submission]], int], Iterable[list[Submission]]]
-"""Shows how far a run is: takes the trainees and how many they are, gives them back one by one."""
+Watch = Callable[[Iterable[Done], int], Iterable[Done]]
+"""Shows how far a run is: takes what is done and how much there is to do, gives it back one by one."""
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a marking run gave.
+    """What a marking run gave; the rows stay on disk.
 
     Attributes
     ----------
-    rows : tuple of Marked
-        One for each trainee and exercise.
-    troubles : tuple of str
-        What could not be used, one line each.
+    out : Path
+        The folder of the results.
+    trainees : tuple of str
+        Who was marked, in the order of the mark sheet.
     released : Released
         What was marked from.
-    written : tuple of Path
-        The files made.
+    totals : Totals
+        Marks by exercise.
+    reused : int
+        Trainees whose results were there already.
+    flags : Flags
+        What trainees seem to share.
     """
 
-    rows: tuple[Marked, ...]
-    troubles: tuple[str, ...]
+    out: Path
+    trainees: tuple[str, ...]
     released: Released
-    written: tuple[Path, ...]
+    totals: Totals = field(default_factory=Totals)
+    reused: int = 0
+    flags: Flags = field(default_factory=Flags)
+
+    def kept(self) -> Iterator[Kept]:
+        """Yield what is kept of each trainee, one at a time."""
+        yield from filter(None, (read_kept(kept_path(self.out, one)) for one in self.trainees))
+
+    def rows(self) -> Iterator[Row]:
+        """Yield the rows of the mark sheet, one at a time."""
+        return (self.flags.told(row) for kept in self.kept() for row in kept.rows)
+
+    @property
+    def troubles(self) -> tuple[str, ...]:
+        """What could not be used, one line each."""
+        return tuple(line for kept in self.kept() for line in kept.troubles)
 
 
 def mark_folder(
-    folder: Path, out: Path, *, bundles: Path | None = None, watch: Watch = lambda groups, _: groups
+    folder: Path,
+    out: Path,
+    *,
+    bundles: Path | None = None,
+    only: Sequence[str] = (),
+    late: LateRule | None = None,
+    classlist: ClassList | None = None,
+    afresh: bool = False,
+    spread: Spread = one_by_one,
+    watch: Watch = lambda done, _: done,
 ) -> Outcome:
     """Mark every submission in a folder.
 
     Parameters
     ----------
     folder : Path
-        A course, its ``submitted`` tree, or any folder of files handed in.
+        A course, its ``submitted`` tree, any folder of files handed in, or a zip of one.
     out : Path
-        Where ``marks.csv``, ``findings.jsonl``, ``troubles.txt`` and ``feedback`` are written.
+        Where ``marks.csv``, ``findings.jsonl``, ``troubles.txt``, ``summary.txt`` and ``feedback`` are
+        written, ``bundles`` that were marked from, and in ``kept`` what makes the next run short.
     bundles : Path, optional
         Where the released bundles are; by default found in the course.
+    only : sequence of str
+        Assignments to mark; by default all.
+    late : LateRule, optional
+        What late work loses.
+    classlist : ClassList, optional
+        Who is in the class: names of folders become candidate numbers, and nobody is left out.
+    afresh : bool
+        Mark again what has not changed since an earlier run.
+    spread : callable
+        How the work is done: one by one, by several processes, or by a cluster.
+    watch : callable
+        Shows how far it is.
 
     Raises
     ------
     FileFault
         If there is no such folder, or nothing to mark from.
     """
-    if not folder.is_dir():
-        raise FileFault(
-            str(folder), [Fault("the folder", "nothing there", "a folder with what was handed in")]
-        )
-    released = find_bundles(folder, stated=bundles)
-    groups = list(submission_groups(folder, released.assignments, skip=out.resolve()))
-    rows, written = [], []
-    for group in watch(groups, len(groups)):
-        marked = list(mark_trainee(group, released))
-        rows += marked
-        if marked:
-            page = feedback_page(marked[0].trainee, marked)
-            written.append(write_text(out / "feedback" / f"{file_name(marked[0].trainee)}.html", page))
-    told = tuple(_with_twins(rows))
-    troubles = tuple(_troubles(groups, released))
-    texts = {
-        "marks.csv": marks_text(told),
-        "findings.jsonl": findings_text(told),
-        "troubles.txt": "".join(f"{line}\n" for line in troubles),
-    }
-    written += [write_text(out / name, text) for name, text in texts.items()]
-    written += [keep_bundle(bundle, out) for bundle in {one.bundle.hash: one.bundle for one in rows}.values()]
-    return Outcome(told, troubles, released, tuple(written))
+    if not folder.exists():
+        allowed = "a folder with what was handed in, or a zip of it"
+        raise FileFault(str(folder), [Fault("the folder", "nothing there", allowed)])
+    folder, out = folder.resolve(), out.resolve()
+    released = find_bundles(folder, stated=bundles, only=only)
+    groups = find_groups(folder, released.assignments, skip=out, classlist=classlist)
+    settings = Settings(folder, out, bundles and bundles.resolve(), released.stamp, tuple(only), late, afresh)
+    return _finished(_marked(groups, settings, released, spread, watch))
 
 
-def _with_twins(rows: list[Marked]) -> Iterator[Marked]:
-    """Say where two trainees handed in under one candidate number; who is who is for the tutor to tell."""
-    holders: dict[str, set[str]] = defaultdict(set)
-    for one in rows:
-        holders[one.candidate].add(one.trainee)
-    for one in rows:
-        others = sorted(map(plain, holders[one.candidate] - {one.trainee})) if one.candidate else []
-        told = f"Candidate number {plain(one.candidate)} is also used by {', '.join(others)}."
-        yield replace(one, note=f"{one.note} {told}".strip()) if others else one
+def _marked(
+    groups: Sequence[Group], settings: Settings, released: Released, spread: Spread, watch: Watch
+) -> Outcome:
+    """Do the work; of each trainee only short codes and sums are held."""
+    totals, flags, reused = Totals(), Flags(released.given()), 0
+    for done in watch(spread(groups, settings), len(groups)):
+        totals.add(done.rows)
+        flags.gather(done.rows)
+        reused += done.reused
+    trainees = tuple(group.trainee for group in groups)
+    sweep(settings.out, iter(trainees))
+    return Outcome(settings.out, trainees, released, totals, reused, flags)
 
 
-def _troubles(groups: Iterable[list[Submission]], released: Released) -> Iterator[str]:
-    for submission in (one for group in groups for one in group):
-        yield from (f"{plain(submission.trainee)}: {one}" for one in submission.contents.troubles)
-        unknown = {one.record.exercise for one in submission.contents.found} - set(released.exercises)
-        for name in sorted(unknown):
-            told = f"there is no bundle for the exercise {plain(name)}; give it with --bundles"
-            yield f"{plain(submission.trainee)}: {told}"
+def _finished(outcome: Outcome) -> Outcome:
+    """Write what stands for the whole class, trainee by trainee from what is kept."""
+    out = outcome.out
+    write_lines(out / "marks.csv", marks_lines(outcome.rows()))
+    write_lines(out / "findings.jsonl", (f"{line}\n" for one in outcome.kept() for line in one.findings))
+    write_lines(out / "troubles.txt", (f"{line}\n" for one in outcome.kept() for line in one.troubles))
+    write_text(out / "summary.txt", outcome.totals.as_text(len(outcome.trainees)))
+    return outcome

@@ -1,40 +1,46 @@
 """What a marking run writes: the mark sheet and the findings."""
 
 import csv
+import filecmp
 import io
 import json
+import os
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
 from zonelib.desk.marked import Marked
-from zonelib.desk.plain import cell, plain
+from zonelib.desk.plain import LONGEST, cell, plain
+from zonelib.desk.rows import Row
 from zonelib.exercise.bundle import Bundle
 
-__all__ = ["COLUMNS", "findings_text", "keep_bundle", "marks_text", "write_text"]
+__all__ = ["COLUMNS", "findings_of", "keep_bundle", "marks_lines", "write_lines", "write_text"]
 
-COLUMNS = ("trainee", "assignment", "exercise", "score", "max", "handed_in", "source", "note", "edition")
+COLUMNS = ("trainee", "assignment", "exercise", "score", "max", "handed_in", "source", "note")
 
 
-def marks_text(rows: Iterable[Marked]) -> str:
-    """Return the mark sheet as CSV (RFC 4180), safe to open in a spreadsheet."""
+def marks_lines(rows: Iterable[Row]) -> Iterator[str]:
+    """Yield the mark sheet as CSV (RFC 4180), line by line, safe to open in a spreadsheet.
+
+    The note ends with the edition of the rules: a mark sheet never stands without it.
+    """
+    yield _csv(COLUMNS)
+    for one in rows:
+        names = one.trainee, one.assignment, one.exercise
+        note = cell(f"{plain(one.note)} Rules: {one.edition}.", longest=2 * LONGEST)
+        told = cell(one.handed_in), cell(one.source), note
+        yield _csv((*map(cell, names), repr(one.score), repr(one.max), *told))
+
+
+def _csv(values: Sequence[str]) -> str:
     text = io.StringIO()
-    table = csv.writer(text, lineterminator="\r\n")
-    table.writerow(COLUMNS)
-    table.writerows(_row(one) for one in rows)
+    csv.writer(text, lineterminator="\r\n").writerow(values)
     return text.getvalue()
 
 
-def _row(one: Marked) -> Sequence[str]:
-    marks = (repr(one.result.score), repr(float(one.result.points)))
-    names = one.trainee, one.assignment, one.exercise
-    told = one.handed_in, one.source, one.note, one.bundle.pack.stated_edition
-    return (*map(cell, names), *marks, *map(cell, told))
-
-
-def findings_text(rows: Iterable[Marked]) -> str:
-    """Return every criterion and finding as JSON, one line each."""
-    return "".join(json.dumps(line, allow_nan=False) + "\n" for one in rows for line in _lines(one))
+def findings_of(one: Marked) -> list[str]:
+    """Return the answer, each criterion and each finding of a mark as JSON, one line each."""
+    return [json.dumps(line, allow_nan=False) for line in _lines(one)]
 
 
 def _lines(one: Marked) -> Iterator[dict[str, Any]]:
@@ -60,11 +66,17 @@ def keep_bundle(bundle: Bundle, out: Path) -> Path:
 
 def write_text(path: Path, text: str) -> Path:
     """Write a file whole or not at all; one that holds the text already is left as it is."""
-    raw = text.encode("utf-8", "replace")
-    if path.is_file() and path.read_bytes() == raw:
-        return path
+    return write_lines(path, [text])
+
+
+def write_lines(path: Path, lines: Iterable[str]) -> Path:
+    """Write a file piece by piece, and whole or not at all; one that holds the same is left as it is."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f".{path.name}.part")
-    part.write_bytes(raw)
-    part.replace(path)
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    with part.open("wb") as file:
+        file.writelines(line.encode("utf-8", "replace") for line in lines)
+    if path.is_file() and filecmp.cmp(part, path, shallow=False):
+        part.unlink()
+    else:
+        part.replace(path)
     return path

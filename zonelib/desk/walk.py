@@ -36,9 +36,8 @@ class Trouble:
 
 def folders_in(folder: Path) -> list[Path]:
     """Return the folders in a folder by name: no links, and none that hold nothing handed in."""
-    entries = [entry for entry in os.scandir(folder) if entry.is_dir(follow_symlinks=False)]
-    names = sorted(entry.name for entry in entries if not entry.name.startswith("."))
-    return [folder / name for name in names if name not in PASSED_OVER]
+    names = [entry.name for entry in _entries_of(folder) or () if entry.is_dir(follow_symlinks=False)]
+    return [folder / name for name in names if not name.startswith(".") and name not in PASSED_OVER]
 
 
 def files_in(folder: Path) -> tuple[list[Path], list[Trouble]]:
@@ -59,14 +58,25 @@ def files_in(folder: Path) -> tuple[list[Path], list[Trouble]]:
 
 def loose_files(folder: Path) -> list[tuple[Path, str]]:
     """Return the files that lie in a folder itself, each with the reason why it is left out, or ""."""
-    entries = sorted(os.scandir(folder), key=lambda one: one.name) if folder.is_dir() else []
+    entries = (_entries_of(folder) or []) if folder.is_dir() else []
     plainly = [one for one in entries if not one.is_dir() or one.is_symlink()]
     return [(Path(one.path), _refusal(one)) for one in plainly if not one.name.startswith(".")]
 
 
+def _entries_of(folder: Path) -> list[os.DirEntry[str]] | None:
+    """Return what lies in a folder by name, or None where it cannot be opened."""
+    try:
+        return sorted(os.scandir(folder), key=lambda one: one.name)
+    except OSError:
+        return None
+
+
 def _entries(folder: Path, depth: int) -> Iterator[tuple[Path, str]]:
     """Yield each file with the reason why it is left out, or ""."""
-    for entry in sorted(os.scandir(folder), key=lambda one: one.name):
+    entries = _entries_of(folder)
+    if entries is None:
+        yield folder, "The folder cannot be opened."
+    for entry in entries or ():
         if entry.name.startswith(".") or entry.name in PASSED_OVER:
             continue
         if not entry.is_dir(follow_symlinks=False):

@@ -21,7 +21,7 @@ from zonelib.desk.nbgrader.restoring import RestoreCells
 from zonelib.desk.released import TREES
 from zonelib.exercise.notebook import STUB
 
-__all__ = ["course"]
+__all__ = ["course", "find_alembic"]
 
 SOURCE, RELEASED = TREES
 
@@ -47,7 +47,7 @@ def course(config: Any, *, run_code: bool = False) -> None:
     SystemExit
         If nbgrader could not make its gradebook.
     """
-    _find_alembic()
+    find_alembic()
     _folders(config)
     # nbgrader's own stub raises an error, and Run All Cells would stop there.
     config.ClearSolutions.code_stub = {"python": STUB}
@@ -103,7 +103,7 @@ def drop_released_answers(assignment: str, **_: Any) -> None:
     shutil.rmtree(home / "answers", ignore_errors=True)
 
 
-def _find_alembic() -> None:
+def find_alembic() -> None:
     """Put this environment's programs on the path: nbgrader calls one of them by its bare name."""
     if shutil.which("alembic") is None:
         os.environ["PATH"] = os.pathsep.join([str(Path(sys.executable).parent), os.environ.get("PATH", "")])

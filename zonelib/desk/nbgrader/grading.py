@@ -1,6 +1,5 @@
 """Mark a notebook's exercises from the answers handed in with it; this stands where its code would be run."""
 
-import math
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -9,6 +8,7 @@ from nbgrader import utils
 from nbgrader.api import Gradebook
 from nbgrader.preprocessors import NbGraderPreprocessor
 
+from zonelib.desk.gradebook import handed_over as fit
 from zonelib.desk.marked import Marked, mark_submission
 from zonelib.desk.nbgrader.plain_notebook import node
 from zonelib.desk.page import reasons_html
@@ -62,10 +62,8 @@ class GradeFromAnswer(NbGraderPreprocessor):  # type: ignore[misc]  # nbgrader s
 
 
 def handed_over(row: Marked, points: float) -> float:
-    """Return the mark as nbgrader must get it: finite, rounded, then clamped to what the cell is worth."""
-    whole = row.result.points
-    share = row.result.score if whole == points else row.result.score / whole * points
-    return min(max(round(share, 4), 0.0), points) if math.isfinite(share) else 0.0
+    """Return a row's mark as nbgrader must get it."""
+    return fit(row.result.score, row.result.points, points)
 
 
 def _shown(html: str, score: float) -> list[Any]:
