@@ -24,6 +24,9 @@ __all__ = ["Bundle", "freeze", "read_bundle"]
 
 FORMAT = 1
 
+UNTOLD = {"model", "wrong", "variants"}
+"""What a trainee must not read: answers, and how the rooms of others are made."""
+
 Facts = TypeVar("Facts", bound=Piece)
 
 
@@ -74,6 +77,11 @@ class Bundle:
         return self.case_with()
 
     @property
+    def variant(self) -> str | None:
+        """Which of the exercise's rooms it is; None for the exercise as it is written."""
+        return self.exercise.variant
+
+    @property
     def criteria(self) -> tuple[CriterionRule, ...]:
         """What marks are given for: the exercise's own, or the kind's."""
         return self.exercise.criteria or self.kind.criteria
@@ -93,8 +101,12 @@ class Bundle:
         return case_from_data({**self.exercise.case, **parts}, self.pack.vocabulary, file="the answer")
 
     def write(self, folder: Path) -> Path:
-        """Write the bundle into a folder as ``<exercise>.bundle.json`` and return its path."""
-        path = folder / f"{self.exercise.id}.bundle.json"
+        """Write the bundle into a folder and return its path.
+
+        It is named ``<exercise>.bundle.json``, or ``<exercise>.<variant>.bundle.json``.
+        """
+        name = ".".join(filter(None, (self.exercise.id, self.variant)))
+        path = folder / f"{name}.bundle.json"
         path.write_text(self.text + "\n", encoding="utf-8", newline="\n")
         return path
 
@@ -102,7 +114,7 @@ class Bundle:
 def freeze(exercise: Exercise, *, folder: Path | None = None, course: Course | None = None) -> Bundle:
     """Freeze an exercise; a pack given by path counts from `folder`, a course gives readings and sign-off."""
     kind = kind_named(exercise.kind)
-    stated = exercise.model_dump(mode="json", by_alias=True, exclude={"model", "wrong"}, exclude_unset=True)
+    stated = exercise.model_dump(mode="json", by_alias=True, exclude=UNTOLD, exclude_unset=True)
     rules = pack_for(exercise.case, folder=folder)
     if course:
         stated["case"], rules = course.chosen(rules, stated["case"]), course.signed(rules)

@@ -71,9 +71,8 @@ def mark(bundle: Bundle, record: AnswerRecord) -> Result:
     Result
         Always: an answer that cannot be judged earns nothing and says why.
     """
-    if record.bundle != bundle.hash:
-        note = "This answer belongs to another version of the exercise, so it is not judged."
-        return _unjudged(bundle, "other-bundle", note)
+    if foreign := _foreign(bundle, record):
+        return _unjudged(bundle, "other-bundle", foreign)
     try:
         answer = read_answer(record, bundle.kind)
         if bundle.kind.empty(answer):
@@ -81,6 +80,20 @@ def mark(bundle: Bundle, record: AnswerRecord) -> Result:
         return _judged(bundle, answer)
     except FileFault as fault:
         return _unjudged(bundle, "unreadable", f"The answer cannot be read. {fault.faults[0]}.")
+
+
+def _foreign(bundle: Bundle, record: AnswerRecord) -> str:
+    """Return why an answer is not one to this bundle, or ""."""
+    if record.bundle == bundle.hash and record.variant in (None, bundle.variant):
+        return ""
+    if record.variant == bundle.variant:
+        return "This answer belongs to another version of the exercise, so it is not judged."
+    theirs, ours = _named(record.variant), _named(bundle.variant)
+    return f"This answer belongs to {theirs} of the exercise, and this is {ours}. So it is not judged."
+
+
+def _named(variant: str | None) -> str:
+    return f"variant {variant}" if variant else "the plain form"
 
 
 def points_of(bundle: Bundle) -> float:

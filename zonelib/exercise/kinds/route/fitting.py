@@ -18,7 +18,7 @@ __all__ = ["RouteFacts", "faults", "frozen"]
 
 
 class RouteFacts(Piece):
-    """Length of the model answer's run, and how much of it is in another covering than given [mm]."""
+    """Length of the shortest run, and how much of the model answer's is covered beyond what is given [mm]."""
 
     shortest: Number
     covered: Number
@@ -27,7 +27,8 @@ class RouteFacts(Piece):
 def frozen(exercise: Exercise, _: Case, pack: Pack, model: RouteAnswer) -> dict[str, Any]:
     """Return what other answers are compared with."""
     run = _model(exercise, pack, model)
-    return {"shortest": round(run.length, 3), "covered": round(run.covered, 3)}
+    shortest = exercise.task_as(RouteTask).shortest or round(run.length, 3)
+    return {"shortest": shortest, "covered": round(run.covered, 3)}
 
 
 def _model(exercise: Exercise, pack: Pack, model: RouteAnswer) -> Cabling:

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from zonelib.exercise.cabling.task import CableTask
 from zonelib.exercise.kinds.route.answer import RouteAnswer
-from zonelib.site.fields import Flag, Point
+from zonelib.site.fields import Flag, Point, Size
 
 __all__ = ["RouteTask"]
 
@@ -22,13 +22,17 @@ class RouteTask(CableTask):
         What the trainee may set beside the points: ``depth``, ``protection``, ``rcd``, and in a room ``via``.
     zone_serves : bool
         Whether a run in the zones exists, so that no covering is called for.
+    shortest : float or None
+        Length of the shortest run that meets the rules, as the solver finds it [mm]; without it the
+        model answer's counts.
     longest : float
-        Greatest length as a multiple of the model answer's.
+        Greatest length as a multiple of that.
     """
 
     start: Point | None = None
     open: tuple[Literal["depth", "protection", "rcd", "via"], ...] = ()
     zone_serves: Flag = True
+    shortest: Size | None = None
     longest: Annotated[float, Field(ge=1, le=100)] = 1.25
 
     def case_route(self, answer: RouteAnswer) -> dict[str, Any]:
