@@ -3,6 +3,7 @@
 import warnings
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -17,7 +18,7 @@ from zonelib.draw.look import style_of
 from zonelib.draw.scene import Drawn, Scene
 from zonelib.draw.shapes import Area, Disc, Dots, Line, Text
 
-__all__ = ["figure", "save", "save_pages"]
+__all__ = ["DPI", "drawing", "figure", "put_on", "save", "save_pages"]
 
 PX_PER_INCH = 96
 POINTS_PER_PX = 0.75
@@ -43,17 +44,32 @@ def figure(scene: Scene) -> Figure:
         view, px = scene.view, scene.scale * PX_PER_INCH
         drawn = Figure(figsize=(view.width / px, view.height / px), dpi=DPI)
         FigureCanvasAgg(drawn)
-        axes = drawn.add_axes((0, 0, 1, 1))
-        axes.set(xlim=(view.left, view.right), ylim=(view.bottom, view.top))
-        axes.set_axis_off()
-        for layer, shape in enumerate(scene.shapes):
-            for artist in _artists(shape, scene):
-                artist.set_zorder(layer)
-                artist.set_snap(False)  # snapped to pixels, a dot has no length and vanishes
-                axes.add_artist(artist)
-            if isinstance(shape, Text):
-                _write(axes, shape, scene, layer)
+        put_on(drawn.add_axes((0, 0, 1, 1)), scene)
         return drawn
+
+
+def put_on(axes: Any, scene: Scene, *, mm_per_px: float | None = None) -> None:
+    """Draw a scene on axes that are as large as its view.
+
+    Parameters
+    ----------
+    axes : matplotlib.axes.Axes
+        What to draw on.
+    scene : Scene
+        The drawing.
+    mm_per_px : float, optional
+        How large the axes are: millimetres of wall to one CSS pixel of paper; by default the scene's scale.
+    """
+    view, scene = scene.view, replace(scene, scale=mm_per_px or scene.scale)
+    axes.set(xlim=(view.left, view.right), ylim=(view.bottom, view.top))
+    axes.set_axis_off()
+    for layer, shape in enumerate(scene.shapes):
+        for artist in _artists(shape, scene):
+            artist.set_zorder(layer)
+            artist.set_snap(False)  # snapped to pixels, a dot has no length and vanishes
+            axes.add_artist(artist)
+        if isinstance(shape, Text):
+            _write(axes, shape, scene, layer)
 
 
 def save(scene: Scene, path: FilePath) -> None:
@@ -62,7 +78,7 @@ def save(scene: Scene, path: FilePath) -> None:
         save_pages([scene], path)
         return
     words = {"Title": scene.title, "Description": scene.description}
-    with _drawing():
+    with drawing():
         figure(scene).savefig(path, format="png", dpi=DPI, metadata=words)
 
 
@@ -78,13 +94,13 @@ def save_pages(scenes: Sequence[Scene], path: FilePath) -> None:
     """
     # Without a date the same case gives the same file.
     words: dict[str, Any] = {"Title": scenes[0].title, "Subject": scenes[0].description, "CreationDate": None}
-    with _drawing(), PdfPages(path, metadata=words) as pages:
+    with drawing(), PdfPages(path, metadata=words) as pages:
         for scene in scenes:
             pages.savefig(figure(scene), dpi=DPI)
 
 
 @contextmanager
-def _drawing() -> Iterator[None]:
+def drawing() -> Iterator[None]:
     """Draw with our settings; a letter the font lacks becomes a box, and is no reason for a warning."""
     with rc_context(RC), warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="Glyph .* missing from font")

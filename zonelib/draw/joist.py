@@ -7,6 +7,7 @@ import shapely
 
 from zonelib.draw.metrics import text_width
 from zonelib.draw.placing import Placer, Spot, spread
+from zonelib.draw.printing import EM_PX, text_scale
 from zonelib.draw.scene import Drawn, Scene
 from zonelib.draw.shapes import Area, Box, Disc, Line, Point, Text, corners_of
 from zonelib.rules.pack import Pack
@@ -18,7 +19,6 @@ __all__ = ["joist_scene"]
 WIDE_PX = 1100.0
 """Width of the span at real size [CSS px]."""
 
-EM_PX = 13.0
 SMALL = 0.92
 DISC = 1.7
 """Room of one number [em]."""
@@ -71,7 +71,7 @@ def joist_scene(
     Scene
         In millimetres, x along the span from the left support, y upwards from the joist's bottom.
     """
-    scale = joist.span / WIDE_PX
+    scale = text_scale(joist.span / WIDE_PX)
     em = EM_PX * scale
     stage = Box(-4 * em, -ROOM * em, joist.span + 4 * em, joist.depth + ROOM * em)
     bench = _Bench(joist, pack, em, Placer(stage), numbers or {})

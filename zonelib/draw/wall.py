@@ -9,6 +9,7 @@ from zonelib.draw.captions import Margin, draw_foot, draw_head
 from zonelib.draw.contents import Contents, contents_of
 from zonelib.draw.describe import description
 from zonelib.draw.placing import Placer
+from zonelib.draw.printing import EM_PX, text_scale
 from zonelib.draw.rulers import ACROSS, draw_rulers, margin_of
 from zonelib.draw.scene import EVERY_PART, Scene
 from zonelib.draw.shapes import Area, Box, corners_of
@@ -32,9 +33,6 @@ from zonelib.site.ring import ring_of
 from zonelib.site.row import row_of
 
 __all__ = ["room_scene", "wall_scene"]
-
-EM_PX = 13.0
-"""Text size at real size [CSS px]."""
 
 NARROWEST = 46.0
 """Title, legend and safety words need this width, however narrow the wall [em]."""
@@ -110,7 +108,7 @@ def _board(
     case: Case, wall: Wall, side: Side, pack: Pack, *, routes: Sequence[Route], show: Collection[str]
 ) -> Board:
     height = max(y for _, y in wall.profile)
-    scale = max(min(wall.length / 860, 5.0), wall.length / 1500, height / 560, 0.5)
+    scale = text_scale(max(min(wall.length / 860, 5.0), wall.length / 1500, height / 560, 0.5))
     em = EM_PX * scale
     reach = _reach(wall, side, routes if "routes" in show else ())
     right = max(reach.right + 2.5 * em, reach.left + (NARROWEST - ACROSS) * em)
