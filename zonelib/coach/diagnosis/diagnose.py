@@ -74,13 +74,15 @@ class Diagnosis:
     undecided: tuple[Misconception, ...]
 
 
-def diagnose(samples: Sequence[Sample]) -> Diagnosis:
+def diagnose(samples: Sequence[Sample], *, pairs: bool = True) -> Diagnosis:
     """Return the misconceptions under which a trainee's answers that lose marks would be right.
 
     Parameters
     ----------
     samples : sequence of Sample
         The answers of one trainee, one or more.
+    pairs : bool
+        Whether two at a time are tried too; it costs five times as much.
 
     Returns
     -------
@@ -88,7 +90,7 @@ def diagnose(samples: Sequence[Sample]) -> Diagnosis:
         A misconception is said where it belongs to every explanation that is about as likely as the
         best one. Nobody's mark changes by it.
     """
-    scores = _scores(samples)
+    scores = _scores(samples, pairs=pairs)
     best = max(scores.values())
     near = [held for held, score in scores.items() if score > best - NEAR]
     said: Held = frozenset.intersection(*near)
@@ -104,13 +106,13 @@ def _named(held: Held) -> tuple[Misconception, ...]:
     return tuple(one for name, one in library().items() if name in held)
 
 
-def _scores(samples: Sequence[Sample]) -> dict[Held, float]:
+def _scores(samples: Sequence[Sample], *, pairs: bool) -> dict[Held, float]:
     """Return the log-likelihood of each explanation: none, each one alone, and the best in pairs."""
     prior = math.log(RARE * max(len(samples), 1))
     scores = {NOTHING: _fit(NOTHING, samples)}
     useful = [name for name in library() if _helps(name, samples)]
     scores |= {frozenset({name}): _fit(frozenset({name}), samples) - prior for name in useful}
-    ranked = sorted((held for held in scores if held), key=lambda held: -scores[held])
+    ranked = sorted((held for held in scores if held and pairs), key=lambda held: -scores[held])
     for pair in dict.fromkeys(_pairs(ranked, samples)):
         scores[pair] = _fit(pair, samples) - 2 * prior
     return scores

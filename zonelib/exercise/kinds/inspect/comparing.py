@@ -122,7 +122,12 @@ class Compared:
 
     @property
     def share(self) -> float:
-        """What the marked stretches earn: the mean share found, less what is marked though it passes."""
+        """What the marked stretches earn: the mean share found, less what is marked though it passes.
+
+        Where nothing fails, as somebody may see it who takes the rules otherwise, it is all or nothing.
+        """
+        if not self.targets:
+            return float(not self.beyond)
         found = sum(self.found(one) for one in self.targets)
         return max(0.0, (found - self.beyond) / len(self.targets))
 
