@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import count
 
 from zonelib.coach.mastery.policy import Policy
 from zonelib.coach.mastery.record import Record
@@ -111,7 +112,17 @@ def _rank(one: Offer, seen: Sequence[str], last: str) -> tuple[bool, int, int, i
 
 
 def _seed(one: Offer, seen: Sequence[tuple[str, str]]) -> int:
-    """Return the exercise as it stands the first time, then a variant that has not been seen."""
-    if not one.varies or all(name != one.name for name, _ in seen):
+    """Return the exercise as it stands the first time, then the first variant that has not been seen."""
+    variants = {variant for name, variant in seen if name == one.name}
+    if not one.varies or not variants:
         return 0
-    return 1 + max((int(v) for name, v in seen if name == one.name and v.isdecimal()), default=0)
+    known = {_number(variant) for variant in variants}
+    return next(seed for seed in count(1) if seed not in known)
+
+
+def _number(variant: str) -> int:
+    """Return the seed that a variant is named after; 0 for what is no name of one."""
+    try:
+        return int(variant, 16)
+    except ValueError:
+        return 0

@@ -12,12 +12,14 @@ from zonelib.exercise.reading import bounded_json
 from zonelib.site.faults import FileFault, faults_of
 from zonelib.site.fields import Piece
 
-__all__ = ["MOST_CHECKS", "Check", "Record", "merged", "read_record"]
+__all__ = ["LARGEST", "MOST_CHECKS", "Check", "Record", "merged", "read_record"]
 
 MOST_CHECKS = 4000
 """Of more than these the oldest are forgotten."""
 
 LARGEST = 4 * 1024 * 1024
+"""More than any real record needs [bytes]."""
+
 MOST_VALUES = 200_000
 MOST_RULES = 60
 EARLIEST, LATEST = 2000, 2100
