@@ -9,6 +9,7 @@ class Pointer {
     Object.assign(this, { surface, overlay, store, press: null, touches: new Map(), lastPlaced: -Infinity });
     for (const name of ["pointerdown", "pointermove", "pointerup", "pointercancel", "pointerleave"]) surface.addEventListener(name, (e) => this[name](e));
     surface.addEventListener("wheel", (e) => this.wheel(e), { passive: false });
+    surface.addEventListener("contextmenu", (e) => { if (e.pointerType === "touch") e.preventDefault(); });
   }
 
   /** mm per CSS pixel */

@@ -53,6 +53,9 @@ function followModel(model, handlers) {
   return () => pairs.forEach(([name, handler]) => model.off(name, handler));
 }
 
+/** A long press is for the field under it: the host's own menu would take the focus away. */
+const keepMenu = (event) => event.stopPropagation();
+
 function assemble(store, saving, parts) {
   const { task } = store.state;
   const [voice, speech, bar, notice, result, folds, ...more] = parts;
@@ -62,7 +65,7 @@ function assemble(store, saving, parts) {
   const below = h("div", { class: "zl-below" }, notice.el, views?.el ?? null);
   const rest = [result, ...own, folds, voice].map((p) => p.el);
   const keep = (event) => { if (event.key !== "Tab" && event.key !== "Escape") event.stopPropagation(); };
-  const dress = { class: "zl-pad", role: "group", "aria-labelledby": title.id, "data-lm-suppress-shortcuts": "true", onkeydown: keep };
+  const dress = { class: "zl-pad", role: "group", "aria-labelledby": title.id, "data-lm-suppress-shortcuts": "true", onkeydown: keep, oncontextmenu: keepMenu };
   return h("div", dress, head, saving.problem, bar.el, stage?.el ?? null, below, ...rest);
 }
 
