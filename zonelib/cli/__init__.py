@@ -12,11 +12,15 @@ __all__ = ["main"]
 _COMMANDS = {
     "check": "zonelib.cli.check",
     "zones": "zonelib.cli.zones",
+    "paper": "zonelib.cli.paper",
     "picture": "zonelib.cli.picture",
     "exercise": "zonelib.cli.exercise",
+    "handout": "zonelib.cli.handout",
     "mark": "zonelib.cli.mark",
     "open": "zonelib.cli.open",
     "schema": "zonelib.cli.schema",
+    "serve": "zonelib.cli.serve",
+    "quiz": "zonelib.cli.quiz",
 }
 
 

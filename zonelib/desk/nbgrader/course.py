@@ -31,7 +31,7 @@ NO_ALEMBIC = (
 )
 
 
-def course(config: Any, *, run_code: bool = False) -> None:
+def course(config: Any, *, run_code: bool = False, course_id: str = "") -> None:
     """Set up nbgrader for a course, from within its ``nbgrader_config.py``.
 
     Parameters
@@ -41,6 +41,8 @@ def course(config: Any, *, run_code: bool = False) -> None:
     run_code : bool
         Leave nbgrader's own steps in place, which run each notebook under the tutor's account; only for
         courses whose trainees write code.
+    course_id : str
+        The course's name on nbgrader's exchange; without one nothing can be released there.
 
     Raises
     ------
@@ -49,6 +51,8 @@ def course(config: Any, *, run_code: bool = False) -> None:
     """
     find_alembic()
     _folders(config)
+    if course_id:
+        config.CourseDirectory.course_id = course_id
     # nbgrader's own stub raises an error, and Run All Cells would stop there.
     config.ClearSolutions.code_stub = {"python": STUB}
     config.GenerateAssignment.post_convert_hook = drop_released_answers
