@@ -80,7 +80,9 @@ def test_a_folder_names_its_trainee_whatever_the_file_says(inbox: Path, bundle: 
     put(inbox / "bob" / "a.json", handed_in(record(bundle.hash, MODEL)))
     rows = marks(inbox)
     assert set(rows) == {"amy", "bob"}
-    assert rows["bob"]["note"].startswith("Candidate number C-014 is also used by amy. The hand-in file")
+    assert rows["bob"]["note"].startswith(
+        "Candidate number C-014 also stands in the files of amy. The hand-in"
+    )
     assert float(rows["bob"]["score"]) == 10.0
 
 

@@ -17,6 +17,7 @@ _COMMANDS = {
     "exercise": "zonelib.cli.exercise",
     "handout": "zonelib.cli.handout",
     "mark": "zonelib.cli.mark",
+    "demo-class": "zonelib.cli.demo_class",
     "open": "zonelib.cli.open",
     "schema": "zonelib.cli.schema",
     "serve": "zonelib.cli.serve",

@@ -42,24 +42,17 @@ class Flags:
         return replace(row, note=note)
 
     def _shared(self, row: Row, kind: str, code: str) -> str:
+        if kind == "candidate" and code and code != row.trainee and ("trainee", code) in self.holders:
+            return f"The file states the candidate number of another trainee, {plain(code)}."
         others = sorted(map(plain, self.holders.get((kind, code), set()) - {row.trainee}))
         if not others:
-            return self._borrowed(row) if kind == "candidate" and code else ""
+            return ""
         more = f" and {len(others) - MOST_NAMED} more" if len(others) > MOST_NAMED else ""
         return WORDS[kind].format(plain(code), ", ".join(others[:MOST_NAMED]) + more)
 
-    def _borrowed(self, row: Row) -> str:
-        """Say where the number in a file is the name under which someone else handed in."""
-        owner = row.candidate != row.trainee and ("trainee", row.candidate) in self.holders
-        return (
-            f"The file states candidate number {plain(row.candidate)}, who is another trainee."
-            if owner
-            else ""
-        )
-
 
 WORDS = {
-    "candidate": "Candidate number {} is also used by {}.",
+    "candidate": "Candidate number {} also stands in the files of {}.",
     "receipt": "The hand-in file with receipt {} was also handed in by {}.",
     "print": "The same answer, saved at the same second, was also handed in by {1}.",
 }

@@ -77,7 +77,7 @@ class Handout:
     known: bool
 
 
-def hand_out(wanted: Wanted, home: Path, *, course: Course | None = None) -> Handout:
+def hand_out(wanted: Wanted, home: Path, *, course: Course | None = None, nbgrader: bool = True) -> Handout:
     """Write an assignment into the folder of a course, ready to be given out.
 
     Parameters
@@ -88,6 +88,8 @@ def hand_out(wanted: Wanted, home: Path, *, course: Course | None = None) -> Han
         The course's folder; it is made if need be.
     course : Course, optional
         Readings and sign-offs; by default the course that `home` belongs to.
+    nbgrader : bool
+        Whether nbgrader, where it is installed, makes the release and learns of the class.
 
     Raises
     ------
@@ -99,7 +101,7 @@ def hand_out(wanted: Wanted, home: Path, *, course: Course | None = None) -> Han
     source = home / SOURCE / wanted.assignment
     write_homework(wanted.names, source, title=wanted.title, course=course)
     _configured(home)
-    known = find_spec("nbgrader") is not None
+    known = nbgrader and find_spec("nbgrader") is not None
     if known:
         _tell_nbgrader(home, wanted)
     notebook = json.loads((source / f"{wanted.assignment}.ipynb").read_text(encoding="utf-8"))

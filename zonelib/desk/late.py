@@ -60,6 +60,8 @@ class LateRule:
             return 0.0, f"Handed in {_length(late)} late; nothing is taken off for that."
         part = self._part(late)
         off = round(score * part, 4)
+        if not off:
+            return 0.0, f"Handed in {_length(late)} late."
         return off, f"Handed in {_length(late)} late: {part * WHOLE:g}% of {marks(score)} is taken off."
 
     def _part(self, late: timedelta) -> float:
