@@ -1,0 +1,69 @@
+/** What the invigilator sees of a sitting: sums, a row for each seat, the log. */
+
+import { asClock, button, h, inWords } from "./dom.js";
+
+const WORDS = {
+  away: "not in yet", in: "signed in, not started", working: "working", "handed-in": "handed in", ended: "time over",
+  closed: "closed", paused: "paused", "not-open": "signed in", "not-started": "signed in, not started",
+};
+const HEADS = ["Candidate", "State", "Question", "Answered", "Time left", "Last saved", "Silent for", "Do"];
+const clock = (seconds) => new Date(seconds * 1000).toLocaleTimeString();
+
+export function summary(told, act) {
+  const count = (what) => told.seats.filter(what).length;
+  const sums = [
+    told.paused ? "The clock is paused" : `The sitting is ${told.released_at ? "released" : told.state === "made" ? "not open yet" : told.state}`,
+    `${told.seats.length} seats`, `${count((one) => one.in)} signed in`, `${count((one) => one.is === "working")} working`,
+    `${count((one) => one.is === "handed-in")} handed in`, `${count((one) => one.in && one.gone && one.is === "working")} silent`,
+  ];
+  const key = (name) => ({ "data-key": `all ${name}` });
+  const acts = [
+    told.state !== "open" && !told.released_at ? button(told.state === "made" ? "Open" : "Open again", () => act("open", null), { ...key("open"), class: "button main" }) : null,
+    told.state === "open" && told.seconds ? button("Add time for all", () => act("add", null), key("add")) : null,
+    told.state === "open" && told.seconds && !told.paused ? button("Pause all", () => act("pause", null), key("pause")) : null,
+    told.paused ? button("Go on, all", () => act("resume", null), { ...key("resume"), class: "button main" }) : null,
+    told.state === "open" ? button("Close", () => act("close", null), key("close")) : null,
+    !told.released_at && (told.state === "closed" || told.mode === "homework") ? button("Release results", () => act("release", null), key("release")) : null,
+  ];
+  return [h("p", { class: "sum" }, ...sums.map((words) => h("span", {}, words))), h("div", { class: "acts" }, ...acts)];
+}
+
+function acts(told, one, act) {
+  const key = (name) => ({ "data-key": `${one.id} ${name}` });
+  const link = (words, name) => button(words, () => act(name, one), { ...key(name), class: "link", "aria-label": `${words}: ${one.candidate}` });
+  if (told.state !== "open") return [];
+  const over = one.is === "ended" || one.is === "handed-in";
+  return [
+    told.seconds && !over ? link("Add time", "add") : null,
+    told.seconds && one.is === "working" ? link("Pause", "pause") : null,
+    one.paused && !told.paused ? link("Go on", "resume") : null,
+    over ? link("Let go on", "reopen") : null,
+    one.is === "working" ? link("Hand in", "end") : null,
+  ];
+}
+
+function row(told, one, act) {
+  const silent = one.gone && one.in && !["handed-in", "ended", "closed"].includes(one.is);
+  const cells = [
+    h("span", { class: `mark ${one.is}` }, WORDS[one.is] ?? one.is),
+    one.question ? `${one.question} of ${told.questions}` : "–",
+    `${one.answered} of ${told.questions}`,
+    one.left === null ? "no limit" : `${asClock(one.left)}${one.extra ? ` (+${inWords(one.extra)})` : ""}`,
+    one.saved_at ? clock(one.saved_at) : "–",
+    silent ? h("span", { class: "mark gone" }, inWords(one.gone)) : "–",
+    h("span", {}, ...acts(told, one, act)),
+  ];
+  return h("tr", {}, h("th", { scope: "row" }, one.candidate), ...cells.map((cell, at) => h("td", { "data-head": HEADS[at + 1] }, cell)));
+}
+
+export function seatTable(told, act) {
+  const heads = HEADS.map((word) => h("th", { scope: "col" }, word));
+  return h("table", { class: "seats" }, h("caption", { class: "unseen" }, "Seats"), h("thead", {}, h("tr", {}, ...heads)), h("tbody", {}, ...told.seats.map((one) => row(told, one, act))));
+}
+
+const detail = (told) => Object.entries(told).filter(([, value]) => value !== "" && typeof value !== "object").map(([name, value]) => `${name} ${value}`).join(", ");
+
+export function logList(events) {
+  const line = (one) => `${clock(one.at)}  ${one.candidate || "all"}: ${one.kind.replaceAll("-", " ")}, by ${one.actor}${detail(one.detail) ? ` (${detail(one.detail)})` : ""}`;
+  return h("ul", { class: "log" }, ...events.map((one) => h("li", {}, line(one))));
+}

@@ -1,0 +1,1 @@
+"""The server's addresses: thin handlers over the functions beside this folder."""

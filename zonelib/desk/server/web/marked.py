@@ -1,0 +1,88 @@
+"""Addresses where something is marked, practised or tried."""
+
+from typing import Any
+
+from zonelib.desk.server.feedback import asked_for_check, asked_for_results, checked, keep_shown, shown
+from zonelib.desk.server.practice import offered, practise
+from zonelib.desk.server.seats import Session
+from zonelib.desk.server.view import tryout_view
+from zonelib.desk.server.web.base import SEAT_COOKIE, Base, SeatBase
+
+__all__ = ["ROUTES"]
+
+
+class Practices(Base):
+    """``GET /api/practice``: what anyone may practise; ``POST``: begin."""
+
+    async def get(self) -> None:
+        """List them."""
+
+        def task() -> list[dict[str, str]]:
+            with self.server.store.reading() as connection:
+                return offered(connection)
+
+        self.tell(practices=await self.work(task))
+
+    async def post(self) -> None:
+        """Give a seat, and a code to come back with."""
+        store, sitting = self.server.store, self.word("sitting")
+        address = self.request.remote_ip or ""
+
+        def task() -> tuple[Session, str]:
+            with store.writing() as connection:
+                return practise(connection, store.secret, sitting, address=address, now=self.arrived)
+
+        session, code = await self.work(task)
+        self.keep_cookie(SEAT_COOKIE, str(session))
+        self.tell(code=code)
+
+
+class TryOut(SeatBase):
+    """``GET /api/try-out``: a wall to try the pad on."""
+
+    async def get(self) -> None:
+        """Tell of it."""
+        view = await self.work(tryout_view, slow=True)
+        self.tell(task=view["task"], question=view["question"])
+
+
+class Check(SeatBase):
+    """``POST /api/check/<exercise>``: in practice, what is met and what to change."""
+
+    async def post(self, exercise: str) -> None:
+        """Mark the stored answer and tell."""
+        asked = await self.read(asked_for_check, exercise)
+        self.tell(**await self.work(lambda: checked(asked), slow=True))
+
+
+class Results(SeatBase):
+    """``GET /api/results``: marks and reasons, once they are released."""
+
+    async def get(self) -> None:
+        """Mark what was not marked before, and tell."""
+        told = []
+        for number, asked in enumerate(await self.read(asked_for_results), start=1):
+            told.append(await self._result(asked, number))
+        self.tell(results=told)
+
+    async def _result(self, asked: Any, number: int) -> dict[str, Any]:
+        def task() -> dict[str, Any]:
+            return shown(asked, number=number)
+
+        found = await self.work(task, slow=True)
+
+        def keep() -> None:
+            with self.server.store.writing() as connection:
+                keep_shown(connection, asked, found)
+
+        if asked.kept is None:
+            await self.work(keep)
+        return found
+
+
+ROUTES = [
+    (r"/api/practice", Practices),
+    (r"/api/try-out", TryOut),
+    (r"/api/check/([A-Za-z0-9_\-]{1,60})", Check),
+    (r"/api/results", Results),
+]
