@@ -34,6 +34,8 @@ def start_of(knob: Knob, data: dict[str, Any]) -> Any:
 def _put(data: dict[str, Any], path: list[str], value: Any) -> None:
     *way, last = path
     holder = _follow(data, way)
+    if not isinstance(holder, dict | list):
+        raise SheetTrouble(f"{'.'.join(path)} cannot be set: {way[-1]} is one value there, {holder}.")
     if isinstance(holder, list):
         holder[int(last)] = value
     elif value == REMOVED:

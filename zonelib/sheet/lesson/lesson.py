@@ -63,7 +63,7 @@ class Lesson:
         self, view: str = "front", *, routes: Collection[str] = (), wall: str = "", zones: bool = True,
         hidden: bool = True, case: str = "",
     ) -> None:  # fmt: skip
-        """Show a picture of the lesson's case, nothing judged.
+        """Show a picture of the lesson's case; cables are drawn as they are judged.
 
         Parameters
         ----------
@@ -80,7 +80,9 @@ class Lesson:
         """
         what, pack = self._case(case)
         wanted = View(view, wall, routes, zones=zones, hidden=hidden)
-        picture(scene_of(what if view != "section" else shown_case(what, wanted), pack, wanted))
+        if routes:
+            what = shown_case(what, wanted)
+        picture(scene_of(what, pack, wanted, verdict=judge(what, pack) if routes else None))
 
     def explain(self, route: str = "", *, view: str = "front", wall: str = "", case: str = "") -> None:
         """Show a cable, or a joist, with what fails on it, and say why."""

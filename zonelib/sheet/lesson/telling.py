@@ -48,6 +48,8 @@ def _counts(finding: Finding, wanted: set[str]) -> bool:
 
 def _words(finding: Finding) -> str:
     name = _names()[finding.rule]
+    if finding.rule == "fixing":  # nothing is met or not: it tells what to expect behind a place
+        return f"{name} {finding.subject}: {finding.reason}."
     return f"{', '.join([name, *_place(finding)])} – {STATE[finding.status]}: {finding.reason}."
 
 
