@@ -13,6 +13,7 @@ import pytest
 from tests.desk.course import ASSIGNMENT, MODEL, NAME, PARTIAL, handed_in, make_course, mirror, record
 from tests.desk.submitted import PART
 from zonelib.desk import walk
+from zonelib.desk.marked import marks_made
 from zonelib.desk.plain import cell, file_name, plain
 from zonelib.desk.released import read_tree
 from zonelib.desk.run import mark_folder
@@ -179,11 +180,12 @@ def test_a_fault_of_ours_is_told_as_ours(
         return mark(asked, answer)
 
     monkeypatch.setattr("zonelib.desk.marked.mark", trip)
+    marks_made.clear()
     put(inbox / "a" / "x.json", handed_in(record(bundle.hash, MODEL, revision=13)))
-    put(inbox / "b" / "x.json", handed_in(record(bundle.hash, MODEL)))
+    put(inbox / "b" / "x.json", handed_in(record(bundle.hash, PARTIAL)))
     rows = marks(inbox)
     assert "a fault of the marking program, not of yours" in rows["a"]["note"]
-    assert float(rows["b"]["score"]) == 10.0
+    assert float(rows["b"]["score"]) == PART
 
 
 def test_names_from_outside_stay_text(inbox: Path, bundle: Bundle) -> None:

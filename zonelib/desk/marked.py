@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from zonelib.desk.choosing import choose, troubles_for
 from zonelib.desk.contents import Contents, Found
 from zonelib.desk.late import LateRule
+from zonelib.desk.once import Once, answer_key
 from zonelib.desk.plain import plain
 from zonelib.desk.released import Released
 from zonelib.desk.submissions import Submission
@@ -20,6 +21,9 @@ UNJUDGED = "There is nothing to judge."
 OURS = (
     "This answer met a fault of the marking program, not of yours. It is kept. Your tutor marks it by hand."
 )
+
+
+marks_made: Once[Result] = Once()
 
 
 @dataclass(frozen=True)
@@ -116,7 +120,7 @@ def _in_time(one: Marked, rule: LateRule, *, stamped: bool) -> Marked:
 
 def _judged(bundle: Bundle, found: Found) -> Result:
     try:
-        return mark(bundle, found.record)
+        return marks_made.get(answer_key(bundle, found.record), lambda: mark(bundle, found.record))
     except Exception as error:  # noqa: BLE001 - one answer that trips the engine must cost no other trainee
         return _unmarked(bundle, "unreadable", f"{OURS} ({type(error).__name__})")
 

@@ -4,11 +4,17 @@ from collections.abc import Iterator, Sequence
 from html import escape
 
 from zonelib.desk.marked import Marked
+from zonelib.desk.once import Once, answer_key
 from zonelib.desk.plain import plain
 from zonelib.exercise.messages import marks
 from zonelib.exercise.report import result_html
 
 __all__ = ["feedback_page", "reasons_html"]
+
+NAME = "name-of-this-report"
+"""Stands in a report that was made for many, where its own name goes."""
+
+reports_made: Once[str] = Once()
 
 STYLE = """
 body { max-width: 1100px; margin: 0 auto; padding: 16px; color: #1c2733; background: #fff;
@@ -48,6 +54,14 @@ def _exercise(row: Marked, number: int) -> Iterator[str]:
     yield reasons_html(row, name=f"e{number}")
 
 
+def _drawn(row: Marked) -> str:
+    """Return the report under a name that stands for any."""
+    if row.found is None or row.result.status != "marked":
+        return result_html(row.bundle, row.result, name=NAME)
+    key = answer_key(row.bundle, row.found.record)
+    return reports_made.get(key, lambda: result_html(row.bundle, row.result, name=NAME))
+
+
 def reasons_html(row: Marked, *, name: str = "marked") -> str:
     """Return what stands behind one mark: which copy was marked, and the report on it."""
     used = f"Marked from the {row.source}." if row.source else ""
@@ -60,7 +74,7 @@ def reasons_html(row: Marked, *, name: str = "marked") -> str:
 def _report(row: Marked, name: str) -> str:
     """Return the report; where it cannot be made, the reasons at least."""
     try:
-        return result_html(row.bundle, row.result, name=name)
+        return _drawn(row).replace(NAME, name)
     except Exception:  # noqa: BLE001 - a picture that cannot be drawn must cost nobody the page
         reasons = (f"<li>{escape(one.words)}: {escape(one.reason)}</li>" for one in row.result.criteria)
         return f"<p>The picture could not be drawn.</p><ul>{''.join(reasons)}</ul>"
