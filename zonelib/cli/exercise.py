@@ -8,6 +8,7 @@ from zonelib.cli.copying import copy
 from zonelib.cli.course import course_lines, course_option
 from zonelib.cli.misconceptions import misconceptions
 from zonelib.cli.trying import check, preview
+from zonelib.cli.variants import variants
 from zonelib.exercise.notebook import renew_homework, write_homework
 from zonelib.rules.course import Course, course_for
 
@@ -25,6 +26,7 @@ command.add_command(copy)
 command.add_command(check)
 command.add_command(preview)
 command.add_command(misconceptions)
+command.add_command(variants)
 
 
 @command.command("notebook")

@@ -9,6 +9,7 @@ import click
 from zonelib.cli.course import course_option
 from zonelib.cli.pictures import known_ending, write_pictures
 from zonelib.cli.report import show_faults, show_list
+from zonelib.cli.solving import solver_doubts
 from zonelib.draw import Scene
 from zonelib.exercise.bundle import Bundle, freeze
 from zonelib.exercise.kinds.choose.marking import choices
@@ -41,11 +42,12 @@ def check(files: tuple[str, ...], *, course_file: Path | None) -> None:
 def _check(name: str, course_file: Path | None) -> int:
     try:
         exercise, bundle = frozen_exercise(name, course_file)
+        amiss = list(solver_doubts(name, exercise, course_file))
     except FileFault as fault:
         show_faults(fault)
         return 2
     tried = trials(exercise, bundle)
-    amiss = list(doubts(exercise, tried))
+    amiss = [*doubts(exercise, tried), *amiss]
     points, count = marks(tried[0].result.points), len(exercise.wrong)
     state = "look at this:" if amiss else f"in order, {points} marks, {count} answers that lose marks."
     show_list(f"{name} ({exercise.kind}): {state}", amiss)

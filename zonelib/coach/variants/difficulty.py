@@ -20,6 +20,7 @@ from zonelib.exercise.kinds.zones.asked import asked_zones
 from zonelib.exercise.kinds.zones.task import ZonesTask
 from zonelib.exercise.marking import Result
 from zonelib.exercise.model import Exercise
+from zonelib.rules.engine import judge
 from zonelib.rules.rulebook import Rulebook
 from zonelib.site.tolerance import TOLERANCE
 
@@ -59,10 +60,11 @@ def margin_of(exercise: Exercise, bundle: Bundle, model: Result) -> float:
     return round(min(measure(exercise, bundle, model), default=FARTHEST), 1)
 
 
-def _of_findings(_: Exercise, __: Bundle, model: Result) -> Iterator[float]:
-    """Yield how far each number that was measured lies from its limit."""
-    for one in model.verdict.findings if model.verdict else ():
-        if one.unit == "mm" and one.measured is not None and one.limit is not None:
+def _of_findings(_: Exercise, bundle: Bundle, model: Result) -> Iterator[float]:
+    """Yield how far each number that was measured lies from its limit; 0 is said of what merely touches."""
+    verdict = model.verdict or judge(bundle.case, bundle.pack)
+    for one in verdict.findings:
+        if one.unit == "mm" and one.measured and one.limit is not None:
             yield abs(one.measured - one.limit)
 
 

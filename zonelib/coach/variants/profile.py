@@ -17,9 +17,6 @@ from zonelib.site.tolerance import TOLERANCE
 
 __all__ = ["Profile", "differs", "profile_of"]
 
-COVERING_PRICE = 1.0
-"""For each covered mm: enough that what lies in a zone stays bare."""
-
 
 @dataclass(frozen=True)
 class Profile:
@@ -110,7 +107,7 @@ def _solved(exercise: Exercise, bundle: Bundle) -> tuple[str, ...]:
         return tuple(_ways(bare.route))
     if exercise.task_as(RouteTask).zone_serves:
         return ()
-    covered = covered_route(bundle, COVERING_PRICE)
+    covered = covered_route(bundle)
     return ("covered", *_ways(covered.route)) if isinstance(covered, Solution) else ()
 
 

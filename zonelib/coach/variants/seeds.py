@@ -37,11 +37,11 @@ def variant_of(seed: int) -> str:
 
     Raises
     ------
-    ValueError
+    FileFault
         If the seed is out of range.
     """
     if not 0 <= seed < 2**BITS:
-        raise ValueError(f"a seed is a whole number from 0 to {2**BITS - 1:,}; found {seed:,}")
+        raise FileFault("the variant", [Fault("seed", f"{seed}", f"a whole number from 0 to {2**BITS - 1}")])
     return f"{seed:0{DIGITS}x}"
 
 

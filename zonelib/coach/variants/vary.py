@@ -140,16 +140,19 @@ class Family:
         plain, data = plain_data(self.exercise), plain_data(self.exercise)
         places = Places(data)
         set_all(self.variants, values, places)
-        cases = self.bundle.case, case_from_data(data["case"], self.bundle.pack.vocabulary)
-        Following(plain, data, cases, self.bundle.pack).write()
+        Following(plain, data, (self.bundle.case, self._case(data)), self.bundle.pack).write()
         set_all(self.variants, values, places)  # what is named stays where it was set
-        self._work_out(data, cases[1])
+        case = self._case(data)
+        self._work_out(data, case)
         set_all(self.variants, values, places)
         phrases = self.phrases(data, values)
         reworded(data, phrases)
         made = type(self.exercise).model_validate({**data, "variant": variant})
-        self._refuse_faults(made, cases[1])
+        self._refuse_faults(made, case)
         return self._with_shortest(made)
+
+    def _case(self, data: Data) -> Case:
+        return case_from_data(data["case"], self.bundle.pack.vocabulary)
 
     def phrases(self, data: Data, values: Data) -> dict[str, str]:
         """Return what each phrase of the texts becomes in a room."""

@@ -14,18 +14,18 @@ Values = Mapping[str, Any]
 Known = tuple[Places, Values]
 """What a sum is taken over: an exercise's places, and what was drawn."""
 
-BRACES = re.compile(r"\{([^{}]*)\}")
+BRACES = re.compile(r"\{([^{}:]*)(?::(\d))?\}")
 TEXTS = ("title", "question")
 NUMBER = re.compile(r"(?<![\w.,])\d[\d,]*(?:\.\d+)?(?![\w]|[.,]\d)")
 
 
 def said(template: str, places: Places, values: Values) -> str:
-    """Return a phrase with its numbers, as texts write them: ``700``, ``33.3``, ``2262``."""
-    return BRACES.sub(lambda found: _shown(places.sum(found[1], values)), template)
+    """Return a phrase with its numbers, as texts write them: ``700``, ``33.3``; ``{D1.x:2}`` has two places."""
+    return BRACES.sub(lambda found: _shown(places.sum(found[1], values), int(found[2] or 1)), template)
 
 
-def _shown(value: Any) -> str:
-    return mm(value).replace(",", "") if isinstance(value, int | float) else str(value)
+def _shown(value: Any, places: int = 1) -> str:
+    return mm(value, places=places).replace(",", "") if isinstance(value, int | float) else str(value)
 
 
 def reworded(data: Data, phrases: Mapping[str, str]) -> None:
