@@ -10,6 +10,7 @@ __all__ = ["DRAWN"]
 # --- a route on a wall ----------------------------------------------------------------------------
 
 DOWN_BESIDE_THE_HATCH = [[1000, 2400], [1000, 2300], [1565, 2300], [1565, 950], [2200, 950]]
+ACROSS_THE_HATCH = [[1000, 2400], [1000, 1900], [2200, 1900]]
 
 
 def route_by_mouse(page: Page) -> None:
@@ -36,9 +37,9 @@ def route_by_numbers(page: Page) -> None:
 
 
 ROUTE = Turn(
-    "kitchen-hatch", "Outside the zones.", 4,
+    "kitchen-hatch", "Outside the zones.", 1,
     mouse=Way(route_by_mouse, lambda one: all_near(one["points"], DOWN_BESIDE_THE_HATCH)),
-    touch=Way(route_by_touch, lambda one: all_near(one["points"], [[1000, 2400], [1000, 1900], [2200, 1900]])),
+    touch=Way(route_by_touch, lambda one: all_near(one["points"], ACROSS_THE_HATCH)),
     keys=Way(route_by_keys, holding(points=[[1000, 2400], [1000, 2300], [1000, 950]])),
     numbers=Way(route_by_numbers, holding(points=[[1000, 2400], [1000, 2330]])),
 )  # fmt: skip

@@ -107,7 +107,7 @@ def _common(shape: Drawn, name: str, seen: set[int]) -> str:
         if shape.n not in seen:
             seen.add(shape.n)
             parts.append(f'id={quoteattr(f"{name}-n{shape.n}")} tabindex="0" role="img"')
-            parts.append(f"aria-label={quoteattr(_clean(shape.alt))}")
+            parts.append(f"aria-label={quoteattr(_clean(shape.alt or f'Number {shape.n}'))}")
     return " ".join(parts)
 
 

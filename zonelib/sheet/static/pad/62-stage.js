@@ -23,16 +23,16 @@ function stagePart(store) {
   return { el, update, follows: true, stop: () => { size.disconnect(); pointer.stop(); } };
 }
 
-const SMALL = 15;
-const LEGIBLE = 9.5;
+const ROOM = { small: 15, legible: 9.5 };
 
-/** A room is long: where the page is narrow, the pad opens on the part where one begins (mm per CSS pixel). */
+/** What is long is small where the page is narrow; there the pad opens on the part where one begins (mm per CSS pixel). */
 function firstLook(store, scale, surface) {
   const { task, answer, base, view } = store.state;
-  if (!task.walls || surface.dataset.looked || scale >= view.w) return;
+  const near = task.walls ? ROOM : toolOf(task).closeUp?.(task);
+  if (!near || surface.dataset.looked || scale >= view.w) return;
   surface.dataset.looked = "yes";
   const from = toPicture(task, "front", [answer.points?.[0]?.[0] ?? 0, tallest(task.wall) / 2]);
-  if (scale > SMALL) store.put({ ...store.state, view: reveal(base, zoomed(base, view, scale / LEGIBLE, from), from) });
+  if (scale > near.small) store.put({ ...store.state, view: reveal(base, zoomed(base, view, scale / near.legible, from), from) });
 }
 
 function look(drawings, { x, y, w, h: high }) {

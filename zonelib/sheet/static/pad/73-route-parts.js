@@ -1,10 +1,11 @@
+const LEG_HEADS = { depth: "Depth (mm)", protection: "Covering", via: "Way" };
+
 /** @returns {Part} depth and protection of each leg, where the exercise opens them */
 function legsPart(store) {
   const parts = PER_LEG.filter((p) => isOpen(store.state.task, p));
-  const heads = { depth: "Depth (mm)", protection: "Covering", via: "Way" };
   const body = h("tbody");
   const rows = [];
-  const table = h("table", { class: "zl-table" }, h("caption", {}, "Each leg of the route"), headRow("Leg", ...parts.map((p) => heads[p])), body);
+  const table = h("table", { class: "zl-table zl-legs" }, h("caption", {}, "Each leg of the route"), headRow("Leg", ...parts.map((p) => LEG_HEADS[p])), body);
   const none = h("p", { class: "zl-quiet" }, "The legs are listed here once the route has two points.");
   const el = h("section", { class: "zl-part", hidden: parts.length === 0 }, table, troubleLine(), none);
   const update = (state) => {
@@ -19,7 +20,7 @@ function legsPart(store) {
 function legRow(leg, parts, store) {
   const name = h("th", { scope: "row" });
   const fields = parts.map((part) => ({ depth: depthField, protection: protectionField, via: viaField })[part](leg, store));
-  const el = h("tr", {}, name, ...fields.map((f) => h("td", {}, f)));
+  const el = h("tr", {}, name, ...fields.map((f, i) => h("td", { "data-head": LEG_HEADS[parts[i]] }, f)));
   const update = (state) => {
     name.replaceChildren(h("b", {}, `${leg + 1}`), ` ${describeLeg(state.answer, leg)}`);
     fields.forEach((f, i) => settle(f, state.answer[parts[i]][leg]));

@@ -18,5 +18,8 @@ function figure({ svg: text, words }) {
   drawing.setAttribute("aria-hidden", "true");
   picture.style.maxWidth = `${wide}px`;
   picture.style.minWidth = `${Math.round(wide * LEAST_SHARE)}px`;
-  return h("div", { class: "zl-figure", tabindex: "0", role: "group", "aria-label": "Drawing. Arrow keys scroll it where it is wider than the page." }, picture);
+  const frame = h("div", { class: "zl-figure", tabindex: "0", role: "group", "aria-label": "Drawing. Arrow keys scroll it where it is wider than the page." }, picture);
+  const more = h("p", { class: "zl-quiet zl-wider", hidden: true }, "There is more of the drawing to the right. Swipe or scroll it sideways.");
+  new ResizeObserver(() => { more.hidden = frame.scrollWidth <= frame.clientWidth; }).observe(frame);
+  return h("div", {}, frame, more);
 }

@@ -4,6 +4,7 @@ TOOLS.joist = (() => {
   const FIRST_HOLE = { diameter: 20 };
   const FIRST_NOTCH = { length: 40, depth: 15 };
   const SMALLEST = 0.1;
+  const [LOW, CLEAR] = [24, 44]; // height of a joist that is too low to work on, and of one that is not (CSS pixels)
 
   const isHole = (id) => String(id).startsWith("A");
   const partOf = (id) => (isHole(id) ? "holes" : "notches");
@@ -253,6 +254,7 @@ TOOLS.joist = (() => {
   return {
     clean, actions, hit, draw, bar,
     lookedAt: H.lookedAt,
+    closeUp: (task) => ({ small: high(task) / LOW, legible: high(task) / CLEAR }),
     firstMode: (task) => (asks(task, "holes") ? "draw" : "notch"),
     parts: ({ state: { task, answer } }) => [
       ...(asks(task, "holes") || answer.holes.length ? [partFor("holes", "A")] : []),
