@@ -1,59 +1,60 @@
 """A kernel killed at any moment loses no confirmed change and leaves no half file."""
 
 import os
-import random
 import signal
-import time
 from pathlib import Path
 
-from zonelib.exercise import Bundle
-from zonelib.sheet.saving import AnswerFile, record_in
+import pytest
 
-KILLS = 200
+from tests.exercise.answers import bundle
+from tests.sheet.killing import KINDS, kill_often, script
+from zonelib.sheet import Sheet
+from zonelib.sheet.saving import record_in
 
-
-def save_until_killed(folder: Path, bundle: Bundle, told: int) -> None:
-    """Save one change after another; tell of each only once it is saved."""
-    file = AnswerFile(folder, bundle)
-    file.restore()
-    while True:
-        answer = {"points": [[1000.0, 2400.0], [1000.0, float(file.revision + 1)]]}
-        file.save(answer, candidate="")
-        os.write(told, b"%08d" % file.revision)
+KILLS = 3  # of each kind; `python -m tests.sheet.kills` kills each 200 times
 
 
-def killed(folder: Path, bundle: Bundle, after: float) -> int:
-    """Let a process save until it is killed; return the last revision it told of, or 0."""
-    heard, told = os.pipe()
+@pytest.mark.parametrize("kind", KINDS)
+def test_kills_lose_no_confirmed_change_and_leave_no_half_file(kind: str, tmp_path: Path) -> None:
+    *_, tally = kill_often(KINDS[kind], tmp_path, kills=KILLS, seed=522)
+    assert tally.kills == KILLS
+    assert tally.confirmed >= KILLS  # each session told of a change before it was killed
+
+
+def die(*_arguments: object, **_more: object) -> None:
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+def die_at(step: str, folder: Path, name: str) -> int:
+    """Save once, then die at a step of the second save; return how the process ended."""
     child = os.fork()
     if not child:
-        os.close(heard)
-        try:
-            save_until_killed(folder, bundle, told)
-        finally:
-            os._exit(1)
-    os.close(told)
-    time.sleep(after)
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-    with os.fdopen(heard, "rb") as pipe:
-        words = pipe.read()
-    return int(words[-8:] or b"0")
+        sheet = Sheet.from_bank(name, folder=folder)
+        first, second = script(name)[:2]
+        sheet.pad.set_state({"answer": first})
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(step, die)
+            sheet.pad.set_state({"answer": second})
+        os._exit(1)  # the step was not come to
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
 
 
-def test_200_kills_lose_no_confirmed_change_and_leave_no_half_file(folder: Path, bundle: Bundle) -> None:
-    moments = random.Random(522)
-    confirmed, mid_save = 0, 0
-    for _ in range(KILLS):
-        confirmed = max(confirmed, killed(folder, bundle, moments.uniform(0.003, 0.04)))
-        record = record_in(folder / "answers" / "kitchen-hatch.json")  # raises for half a file
-        if record is None:
-            assert confirmed == 0
-            continue
-        assert record.revision in (confirmed, confirmed + 1)
-        assert record.answer["points"][1][1] == record.revision
-        confirmed = record.revision
-        mid_save += bool(list((folder / "answers" / ".kept").glob("*.part")))
-    assert confirmed > KILLS / 4
-    assert mid_save > 0  # some kills did hit a save half way, so the test could have failed
-    assert not list((folder / "answers" / ".kept").glob("*.json"))  # nothing had to be kept aside
+@pytest.mark.parametrize(
+    ("step", "kept"),
+    [
+        ("tempfile.mkstemp", 1),
+        ("os.fsync", 1),
+        ("pathlib.Path.chmod", 1),
+        ("pathlib.Path.replace", 1),
+        ("zonelib.sheet.files._settle", 2),
+    ],
+)
+def test_a_kill_at_any_step_of_a_save_keeps_the_answer_before_or_the_new_one(
+    step: str, kept: int, tmp_path: Path
+) -> None:
+    name = "kitchen-hatch"
+    assert die_at(step, tmp_path, name) == -signal.SIGKILL
+    record = record_in(tmp_path / "answers" / f"{name}.json", bundle(name).kind)
+    assert record is not None
+    assert (record.revision, record.answer) == (kept, script(name)[kept - 1])
+    assert Sheet.from_bank(name, folder=tmp_path).answer == script(name)[kept - 1]
