@@ -19,6 +19,8 @@ _COMMANDS = {
     "mark": "zonelib.cli.mark",
     "demo-class": "zonelib.cli.demo_class",
     "open": "zonelib.cli.open",
+    "override": "zonelib.cli.override",
+    "report": "zonelib.cli.report_class",
     "schema": "zonelib.cli.schema",
     "serve": "zonelib.cli.serve",
     "quiz": "zonelib.cli.quiz",

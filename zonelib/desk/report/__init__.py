@@ -1,0 +1,1 @@
+"""The class report: what a marked class shows, on one page and in tables."""
