@@ -1,5 +1,6 @@
 """``zonelib exercise variants``: look at the rooms that are made of an exercise."""
 
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -58,7 +59,8 @@ def _lines(room: "Room") -> Iterator[str]:
         yield f"{marks(one['marks'])} marks: {one['words']}"
     yield _hard(room)
     if room.refused:
-        yield f"Drawn before it and not taken: {'; '.join(room.refused)}."
+        why = (f"{times}, as {words}" for words, times in Counter(room.refused).items())
+        yield f"Drawn before it and not taken: {'; '.join(why)}."
 
 
 def _hard(one: "Family | Room") -> str:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from zonelib.rules.pack import Pack
 from zonelib.site.geometry import height_at
@@ -27,7 +26,7 @@ class Pair:
     after: float
 
 
-def moved(value: float, before: Sequence[float], after: Sequence[float]) -> float:
+def moved(value: float, before: Sequence[float], after: Sequence[float], *, strict: bool = True) -> float:
     """Return where a value goes when each of its edges moves.
 
     On an edge it moves with it, between two it keeps its share of the way, to the whole millimetre.
@@ -35,12 +34,12 @@ def moved(value: float, before: Sequence[float], after: Sequence[float]) -> floa
     Raises
     ------
     Crossed
-        If two edges have changed places.
+        If two edges have changed places. Where it is not `strict`, the one named later is passed over.
     """
-    pairs = _in_order(before, after)
+    pairs = _in_order(before, after, strict=strict)
     for one in pairs:
         if abs(value - one.before) <= TOLERANCE:
-            return one.after
+            return round(one.after, 3)
     low = max((one for one in pairs if one.before < value), key=lambda one: one.before, default=pairs[0])
     high = min((one for one in pairs if one.before > value), key=lambda one: one.before, default=pairs[-1])
     if low is high or low.before > value or high.before < value:
@@ -49,16 +48,17 @@ def moved(value: float, before: Sequence[float], after: Sequence[float]) -> floa
     return float(round(low.after + share * (high.after - low.after)))
 
 
-def _in_order(before: Sequence[float], after: Sequence[float]) -> list[Pair]:
+def _in_order(before: Sequence[float], after: Sequence[float], *, strict: bool) -> list[Pair]:
     """Return the edges from low to high; of those that lie together, the one named first."""
     kept: list[Pair] = []
-    for old, new in zip(before, after, strict=True):
-        if not any(abs(old - one.before) <= TOLERANCE for one in kept):
-            kept.append(Pair(old, new))
-    kept.sort(key=lambda one: one.before)
-    if any(one.after >= other.after for one, other in pairwise(kept)):
-        raise Crossed
-    return kept
+    for pair in map(Pair, before, after):
+        if any(abs(pair.before - one.before) <= TOLERANCE for one in kept):
+            continue
+        if all((pair.before < one.before) == (pair.after < one.after) for one in kept):
+            kept.append(pair)
+        elif strict:
+            raise Crossed
+    return sorted(kept, key=lambda one: one.before)
 
 
 def walls_xs(placed: Placed, pack: Pack, first: Sequence[str]) -> list[float]:
@@ -69,8 +69,8 @@ def walls_xs(placed: Placed, pack: Pack, first: Sequence[str]) -> list[float]:
 def walls_ys(wall: Wall, x: float, pack: Pack, first: Sequence[str]) -> list[float]:
     """Return the same for the heights of a wall at one of its x."""
     top = height_at(wall, x)
-    ys = [y for one in _accessories(wall, first) for y in (one.y, one.bounds[1], one.bounds[3])]
-    ys += [0.0, top, *(top - far for far in _reach(pack, "top")), *_reach(pack, "floor")]
+    ys = [0.0, top, *(top - far for far in _reach(pack, "top")), *_reach(pack, "floor")]
+    ys += [y for one in _accessories(wall, first) for y in (one.y, one.bounds[1], one.bounds[3])]
     return ys + [y for one in wall.openings for y in (one.bounds[1], one.bounds[3])]
 
 

@@ -68,7 +68,7 @@ class Stretch:
         number = max((n for n, (_, start) in enumerate(self.before) if start <= x + 0.01), default=0)
         places = ((self.before, x), (self.after, at))
         edges = [_heights(placed, number, one, self) for placed, one in places]
-        return moved(y, *edges)
+        return moved(y, *edges, strict=False)  # what is high at one place may be above a slope at another
 
 
 def _heights(placed: Placed, number: int, x: float, stretch: Stretch) -> list[float]:

@@ -20,7 +20,7 @@ NUMBER = re.compile(r"(?<![\w.,])\d[\d,]*(?:\.\d+)?(?![\w]|[.,]\d)")
 
 
 def said(template: str, places: Places, values: Values) -> str:
-    """Return a phrase with its numbers, as texts write them: ``700``, ``33.3``; ``{D1.x:2}`` has two places."""
+    """Return a phrase with its numbers, as ``700`` or ``33.3``; ``{D1.x:2}`` asks for two places."""
     return BRACES.sub(lambda found: _shown(places.sum(found[1], values), int(found[2] or 1)), template)
 
 

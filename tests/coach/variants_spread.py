@@ -1,0 +1,109 @@
+"""How rooms of an exercise spread: ``python -m tests.coach.variants_spread COUNT [NAME...] [--out PNG]``."""
+
+import argparse
+import sys
+import time
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from zonelib.coach.variants.difficulty import Difficulty
+from zonelib.coach.variants.vary import family_of
+from zonelib.exercise import bank_names, bank_path, read_exercise
+
+__all__ = ["Spread", "spread_of", "varied"]
+
+HEAD = """| exercise | rooms | unsolved | alike | draws | s each | legs | tightest, mm | traps |
+|---|---|---|---|---|---|---|---|---|
+"""
+
+
+@dataclass(frozen=True)
+class Spread:
+    """What came of many seeds of one exercise."""
+
+    name: str
+    plain: Difficulty
+    rooms: tuple[Difficulty, ...]
+    alike: int
+    unsolved: int
+    draws: float
+    seconds: float
+    refused: Counter[str]
+
+    def row(self) -> str:
+        """Return the figures as a row of a table."""
+        legs, margins, traps = (
+            [getattr(one, part) for one in self.rooms] for part in ("legs", "margin", "traps")
+        )
+        spread = f"{min(legs)}-{max(legs)} | {min(margins):g}-{max(margins):g} | {min(traps)}-{max(traps)}"
+        counts = f"{len(self.rooms)} | {self.unsolved} | {self.alike} | {self.draws:.2f} | {self.seconds:.3f}"
+        return f"| {self.name} | {counts} | {spread} |"
+
+
+def varied() -> list[str]:
+    """Return the exercises of the bank that have a table ``[variants]``."""
+    return [name for name in bank_names() if read_exercise(bank_path(name)).variants]
+
+
+def spread_of(name: str, seeds: Sequence[int]) -> Spread:
+    """Make a room for each seed, and measure."""
+    family, begun = family_of(read_exercise(bank_path(name))), time.process_time()
+    rooms = [family.room(seed) for seed in seeds]
+    spent = (time.process_time() - begun) / len(rooms)
+    refused = Counter(why for room in rooms for why in room.refused)
+    return Spread(
+        name,
+        family.profile.difficulty,
+        tuple(room.profile.difficulty for room in rooms),
+        alike=len(rooms) - len({_told(room.bundle.text, room.exercise.variant) for room in rooms}),
+        unsolved=sum(not room.profile.full for room in rooms),
+        draws=1 + refused.total() / len(rooms),
+        seconds=spent,
+        refused=refused,
+    )
+
+
+def _told(text: str, variant: str | None) -> str:
+    """Return a bundle's text without its name, so that only rooms are compared."""
+    return text.replace(f'"variant":"{variant}"', "")
+
+
+def plot(spreads: Sequence[Spread], out: Path) -> None:
+    """Draw the tightest place of every room beside that of the exercise as it is written."""
+    from matplotlib.figure import Figure
+
+    figure = Figure(figsize=(9, 0.42 * len(spreads) + 1.6), layout="constrained")
+    axes = figure.subplots()
+    for row, one in enumerate(reversed(spreads)):
+        scores = [room.score - one.plain.score for room in one.rooms]
+        shifts = [row + 0.28 * ((at * 0.618) % 1 - 0.5) for at in range(len(scores))]
+        axes.plot(scores, shifts, ".", color="#35618f", alpha=0.35, markersize=3)
+    axes.axvline(0, color="#444444", linewidth=1)
+    axes.set_yticks(range(len(spreads)), [one.name for one in reversed(spreads)])
+    axes.set_xlabel("harder than the exercise as it is written: legs + traps + 100 mm / tightest place")
+    count = max(len(one.rooms) for one in spreads)
+    axes.set_title(f"How hard {count} rooms of each exercise are")
+    axes.grid(axis="x", alpha=0.3)
+    figure.savefig(out, dpi=130)
+
+
+def main() -> None:
+    """Print a row for each exercise, and draw the spread."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("count", type=int)
+    parser.add_argument("names", nargs="*")
+    parser.add_argument("--out", type=Path, default=Path("variants-spread.png"))
+    options = parser.parse_intermixed_args()
+    sys.stdout.write(HEAD)
+    spreads = []
+    for name in options.names or varied():
+        spreads.append(spread_of(name, range(options.count)))
+        sys.stdout.write(f"{spreads[-1].row()}\n")
+        sys.stdout.flush()
+        plot(spreads, options.out)
+
+
+if __name__ == "__main__":
+    main()
