@@ -9,7 +9,7 @@ from zipfile import ZipFile
 
 from zonelib.desk import walk
 from zonelib.desk.walk import Trouble, bytes_of
-from zonelib.desk.zips import UnreadableZip, close_zip, is_zip, member_bytes, members_of, open_zip
+from zonelib.desk.zips import UnreadableZip, is_zip, member_bytes, members_of, open_zip
 
 __all__ = ["Bag", "Item", "class_zip", "item_bytes"]
 
@@ -99,9 +99,9 @@ class Bag:
         except UnreadableZip as error:
             self._tell(shown, str(error))
             return
-        if not _is_document(archive):
-            yield from self._members(shown, archive, depth)
-        close_zip(archive)
+        with archive:
+            if not _is_document(archive):
+                yield from self._members(shown, archive, depth)
 
     def _members(self, shown: str, archive: ZipFile, depth: int) -> Iterator[tuple[str, bytes]]:
         for member in members_of(archive):

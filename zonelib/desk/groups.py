@@ -7,10 +7,13 @@ from pathlib import Path, PurePosixPath
 from zonelib.desk.bag import Item, class_zip
 from zonelib.desk.classlist import ClassList
 from zonelib.desk.contents import read_items
-from zonelib.desk.walk import PASSED_OVER, Trouble, bytes_of, folders_in, loose_files
+from zonelib.desk.plain import plain
+from zonelib.desk.walk import LARGEST, PASSED_OVER, Trouble, folders_in, loose_files
 from zonelib.desk.zips import Member, UnreadableZip, is_zip, members_of
 
 __all__ = ["NOT_TRAINEES", "Group", "find_groups", "submitted_root"]
+
+MOST_NAMED = 5
 
 NOT_TRAINEES = ("answers", "solutions", "exercises", "autograded", "feedback", "release", "source")
 
@@ -29,6 +32,8 @@ class Group:
         Files that lie loose, or in a zip of the whole class.
     refused : list of Trouble
         Files that may not be opened.
+    loose : list of str
+        Names of loose files that were told to be this trainee's by the number in them.
     listed : bool
         Whether the class list names this trainee: then every exercise gets a row, whatever is there.
     """
@@ -37,7 +42,17 @@ class Group:
     folders: list[Path] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     refused: list[Trouble] = field(default_factory=list)
+    loose: list[str] = field(default_factory=list)
     listed: bool = False
+
+    @property
+    def told(self) -> str:
+        """What to say where more than one thing claims to be this trainee's: the highest revision counts."""
+        if len(self.loose) + len(self.folders) < 2 or not self.loose:  # noqa: PLR2004 - one is as it should be
+            return ""
+        named = ", ".join(map(plain, self.loose[:MOST_NAMED]))
+        more = f" and {len(self.loose) - MOST_NAMED} more" if len(self.loose) > MOST_NAMED else ""
+        return f"{len(self.loose)} files state this candidate number: {named}{more}."
 
 
 def submitted_root(folder: Path) -> Path:
@@ -73,6 +88,7 @@ def find_groups(
         whole.folders += group.folders
         whole.items += group.items
         whole.refused += group.refused
+        whole.loose += group.loose
     for name in known.names:
         groups.setdefault(name, Group(name, listed=True))
     return list(groups.values())
@@ -119,24 +135,28 @@ def _named(items: list[Item], stem: str) -> Iterator[Group]:
     """Yield files under the candidate number they state, or `stem`; nothing where they are none of ours."""
     contents = read_items(items)
     if contents.found or contents.troubles:
-        yield Group(contents.candidate or stem, items=items)
+        yield Group(contents.candidate or stem, items=items, loose=[one.shown for one in items])
 
 
 def _zipped(path: Path, others: Collection[str]) -> Iterator[Group]:
     """Take a zip apart where it holds a whole class; that of one trainee stays whole."""
     try:
         members = _unwrapped(list(members_of(class_zip(path))), others)
+        small = path.stat().st_size <= LARGEST
     except (UnreadableZip, OSError) as error:
-        yield Group(path.stem, refused=[Trouble(path.name, str(error) if isinstance(error, UnreadableZip)
-                                                else "The file cannot be opened.")])  # fmt: skip
+        told = str(error) if isinstance(error, UnreadableZip) else "The file cannot be opened."
+        yield Group(path.stem, refused=[Trouble(path.name, told)])
         return
-    groups = list(_in_zip(path, members, others))
-    if len({one.trainee for one in groups}) > 1:
-        yield from groups
-    elif path.stat().st_size <= len(bytes_of(path)):
-        yield from _named([Item(path, path.name)], groups[0].trainee if groups else path.stem)
+    whole = [Item(path, path.name)]
+    if small and len({one.candidate for one in read_items(whole).found}) <= 1 and not _of_zips(members):
+        yield from _named(whole, path.stem)
     else:
-        yield from groups
+        yield from _in_zip(path, members, others)
+
+
+def _of_zips(members: list[Member]) -> bool:
+    """Tell whether a zip holds several others, as one does that a learning platform makes of a class."""
+    return sum(one.parts[-1].lower().endswith(".zip") for one in members) > 1
 
 
 def _unwrapped(members: list[Member], others: Collection[str]) -> list[Member]:

@@ -114,8 +114,8 @@ def _in_time(one: Marked, rule: LateRule, *, stamped: bool) -> Marked:
     """Return a row with what lateness takes off; a time that only the trainee states is told as such."""
     taken, words = rule.judge(one.handed_in, one.result.score)
     claim = "" if stamped or not one.handed_in else "The time is as the trainee's own file states it."
-    note = plain(" ".join(filter(None, [one.note, words, claim])))
-    return replace(one, taken=taken, late=words, note=note)
+    beside = claim if taken else " ".join(filter(None, [words, claim]))
+    return replace(one, taken=taken, late=words, note=plain(f"{one.note} {beside}"))
 
 
 def _judged(bundle: Bundle, found: Found) -> Result:
@@ -126,10 +126,18 @@ def _judged(bundle: Bundle, found: Found) -> Result:
 
 
 def _nothing(bundle: Bundle, contents: Contents) -> Result:
-    troubles = troubles_for(bundle.exercise.id, contents)
+    troubles = [*map(str, troubles_for(bundle.exercise.id, contents)), *_renamed(bundle, contents)]
     if not troubles:
         return _unmarked(bundle, "empty", NOTHING)
-    return _unmarked(bundle, "unreadable", " ".join(dict.fromkeys(map(str, troubles))))
+    return _unmarked(bundle, "unreadable", " ".join(dict.fromkeys(troubles)))
+
+
+def _renamed(bundle: Bundle, contents: Contents) -> Iterator[str]:
+    """Say of answers saved for this bundle that they name another exercise; neither is judged by them."""
+    for one in contents.found:
+        if one.record.bundle == bundle.hash and one.record.exercise != bundle.exercise.id:
+            told = "An answer names the exercise {}, but was saved for {}, so it is not judged."
+            yield told.format(plain(one.record.exercise), bundle.exercise.id)
 
 
 def _unmarked(bundle: Bundle, status: Status, note: str) -> Result:

@@ -58,7 +58,7 @@ def row_of(one: Marked) -> Row:
     """Return the row of a marked answer."""
     row = Row(
         one.trainee, one.assignment, one.exercise, one.score, float(one.result.points), one.handed_in,
-        one.source, one.note, one.result.score, one.result.status, one.bundle.hash,
+        one.source, _note(one), one.result.score, one.result.status, one.bundle.hash,
         one.bundle.pack.stated_edition,
     )  # fmt: skip
     if one.found is None:
@@ -68,6 +68,11 @@ def row_of(one: Marked) -> Row:
         row, candidate=one.found.candidate, receipt=one.found.receipt,
         answered=record.bundle, print=fingerprint(one.found),
     )  # fmt: skip
+
+
+def _note(one: Marked) -> str:
+    """Return what the mark sheet says: what the page says beside the report, and what lateness has taken."""
+    return " ".join(filter(None, [one.note, one.late if one.taken else ""]))
 
 
 def fingerprint(found: Found) -> str:

@@ -6,13 +6,13 @@ sees the same folders. So ``--jobs`` and a cluster both call it, and neither is 
 
 import hashlib
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path
 
 from zonelib.desk.bag import Item
 from zonelib.desk.groups import Group
-from zonelib.desk.kept import Kept, engine_hash, items_hash, kept_path, read_kept, write_kept
+from zonelib.desk.kept import Kept, items_hash, kept_path, read_kept, write_kept
 from zonelib.desk.late import LateRule
 from zonelib.desk.marked import Marked, mark_trainee
 from zonelib.desk.page import feedback_page
@@ -36,7 +36,7 @@ class Settings:
     bundles : Path or None
         Where the bundles are, if that was stated.
     stamp : str
-        Hash of all bundles: a worker that holds others reads them again.
+        Stands for all bundles, and for the version of zonelib: what was made under another is made again.
     only : tuple of str
         The assignments to mark; empty means all.
     late : LateRule or None
@@ -74,7 +74,7 @@ def mark_group(group: Group, settings: Settings) -> Done:
     """
     released = released_for(settings)
     items, refused = files_of(group)
-    key = _key(settings, items, [str(one) for one in refused] + [str(group.listed)])
+    key = _key(settings, items, [str(one) for one in refused] + [str(group.listed), group.told])
     there = None if settings.afresh else read_kept(kept_path(settings.out, group.trainee))
     if there and there.key == key and (not there.rows or page_path(settings.out, group.trainee).is_file()):
         return Done(group.trainee, there.rows, there.troubles, reused=True)
@@ -87,7 +87,7 @@ def _written(
     group: Group, settings: Settings, key: str, marked: list[Marked], troubles: tuple[str, ...]
 ) -> Done:
     """Write the page first and what is kept last: what is kept stands for a page that is there."""
-    out, rows = settings.out, tuple(map(row_of, marked))
+    out, rows = settings.out, tuple(_told(row_of(one), group.told) for one in marked)
     if marked:
         write_text(page_path(out, group.trainee), feedback_page(group.trainee, marked))
     for bundle in {one.bundle.hash: one.bundle for one in marked}.values():
@@ -95,6 +95,11 @@ def _written(
     findings = tuple(line for one in marked for line in findings_of(one))
     write_kept(out, Kept(key, group.trainee, rows, findings, troubles))
     return Done(group.trainee, rows, troubles)
+
+
+def _told(row: Row, words: str) -> Row:
+    """Add what only the tutor is told."""
+    return replace(row, note=" ".join(filter(None, [row.note, words])))
 
 
 def page_path(out: Path, trainee: str) -> Path:
@@ -114,14 +119,8 @@ def _released(folder: Path, bundles: Path | None, only: tuple[str, ...], stamp: 
 
 
 def _key(settings: Settings, items: list[Item], others: list[str]) -> str:
-    parts = [
-        engine_hash(),
-        settings.stamp,
-        repr(settings.late),
-        repr(settings.only),
-        items_hash(items, others),
-    ]
-    return hashlib.sha256(json.dumps(parts).encode()).hexdigest()
+    rules = settings.stamp, repr(settings.late), repr(settings.only)
+    return hashlib.sha256(json.dumps([*rules, items_hash(items, others)]).encode()).hexdigest()
 
 
 def _troubles(submissions: list[Submission], released: Released) -> list[str]:

@@ -5,13 +5,12 @@ import stat
 import zipfile
 import zlib
 from collections.abc import Iterator
-from contextlib import suppress
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 from typing import BinaryIO
 
-__all__ = ["Member", "UnreadableZip", "close_zip", "is_zip", "member_bytes", "members_of", "open_zip"]
+__all__ = ["Member", "UnreadableZip", "is_zip", "member_bytes", "members_of", "open_zip"]
 
 LARGEST = 20 * 1024 * 1024
 """A file in a zip is read up to here, whatever size it states [bytes]."""
@@ -63,15 +62,11 @@ def open_zip(source: bytes | Path) -> zipfile.ZipFile:
     UnreadableZip
         If it is not, or if it is no zip.
     """
-    file: BinaryIO = BytesIO(source) if isinstance(source, bytes) else source.open("rb")
     try:
-        _bounded(file)
-        return zipfile.ZipFile(file)
-    except UnreadableZip:
-        file.close()
-        raise
+        with BytesIO(source) if isinstance(source, bytes) else source.open("rb") as file:
+            _bounded(file)
+        return zipfile.ZipFile(BytesIO(source) if isinstance(source, bytes) else source)
     except BROKEN as error:
-        file.close()
         raise UnreadableZip("It is a zip that is damaged.") from error
 
 
@@ -131,11 +126,3 @@ def member_bytes(archive: zipfile.ZipFile, number: int) -> bytes:
             return file.read(LARGEST + 1)
     except BROKEN as error:
         raise UnreadableZip("It is damaged within its zip.") from error
-
-
-def close_zip(archive: zipfile.ZipFile) -> None:
-    """Close a zip and the file under it."""
-    under = archive.fp
-    archive.close()
-    with suppress(AttributeError, OSError):
-        under.close()  # type: ignore[union-attr]
