@@ -1,4 +1,4 @@
-"""A room for tests: a server in a thread on 127.0.0.1, a clock that the test sets, clients that talk to it."""
+"""A room for tests: a server in a thread on 127.0.0.1, a clock the test sets, clients that talk to it."""
 
 import asyncio
 import json
@@ -198,14 +198,23 @@ def served(store: Store, hands: Hands) -> Iterator[tuple[Server, int]]:
         thread.join(10)
 
 
-@contextmanager
-def opened_room(folder: Path, made: Plan, *, database: str | None = None) -> Iterator[Room]:
-    """Make a sitting, open it and serve it."""
-    hands, store = Hands(), open_store(folder, database)
+def laid_out(folder: Path, made: Plan, *, database: str | None = None) -> dict[str, str]:
+    """Make a sitting and open it; return its codes."""
+    store = open_store(folder, database)
     with store.writing() as connection:
         codes = make_sitting(connection, made, secret=store.secret, now=START)
-        if made.state == "made":
-            open_sitting(connection, made.id, now=START, actor="tutor")
+        open_sitting(connection, made.id, now=START, actor="tutor")
+    store.close()
+    return codes
+
+
+@contextmanager
+def opened_room(
+    folder: Path, made: Plan, *, database: str | None = None, codes: dict[str, str] | None = None
+) -> Iterator[Room]:
+    """Make a sitting, open it and serve it; with `codes` it is there already."""
+    codes = codes or laid_out(folder, made, database=database)
+    hands, store = Hands(), open_store(folder, database)
     try:
         with served(store, hands) as (server, port):
             yield Room(store, server, port, hands, codes, made.id)

@@ -34,7 +34,7 @@ def blocked(sitting: Any, seat: Any, at: Times, *, now: float, grace: bool = Fal
         return "handed-in"
     if at.over(now, grace=late):
         return "ended"
-    return "paused" if at.is_paused and not grace else ""
+    return "paused" if at.paused_at is not None and now >= at.paused_at + late else ""
 
 
 def pulse(connection: sa.Connection, sitting: Any, seat: Any, *, now: float) -> dict[str, Any]:

@@ -22,14 +22,19 @@ class Times:
         None before the start; `ends_at` also where there is no limit. While paused it moves on with the time.
     left : float or None
         Time left [s]; 0 once it is over.
-    is_paused : bool
-        Whether the clock stands.
+    paused_at : float or None
+        Since when the clock stands; None while it runs.
     """
 
     started_at: float | None
     ends_at: float | None
     left: float | None
-    is_paused: bool
+    paused_at: float | None
+
+    @property
+    def is_paused(self) -> bool:
+        """Whether the clock stands."""
+        return self.paused_at is not None
 
     def over(self, now: float, *, grace: float = 0.0) -> bool:
         """Tell whether the time is over."""
@@ -68,7 +73,7 @@ def times(
         The server's time.
     """
     spans = list(pauses)
-    standing = any(ends is None for _, ends in spans)
+    standing = min((begins for begins, ends in spans if ends is None), default=None)
     if seconds is None:
         return Times(started_at, None, None, standing)
     if started_at is None:

@@ -14,7 +14,7 @@ from zonelib.desk.server.timing import Span, Times, times
 __all__ = ["all_sittings", "last_events", "watched"]
 
 MOST_EVENTS = 60
-QUIET = ("saved", "flagged")
+QUIET = ("saved", "seat")
 """Kinds of events too many to list."""
 
 

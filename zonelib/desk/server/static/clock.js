@@ -22,7 +22,7 @@ export function makeClock(el, { say, onEnd }) {
   return {
     follow(pulse) {
       const before = now();
-      left = pulse.started ? pulse.left : null;
+      left = pulse.started && !pulse.handed_in && pulse.state === "open" ? pulse.left : null;
       since = performance.now();
       standing = pulse.paused;
       if (left > 0) ended = false;

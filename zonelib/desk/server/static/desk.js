@@ -79,7 +79,7 @@ function failed(error) {
 const focusKey = () => document.activeElement?.dataset?.key ?? "";
 
 function draw(told) {
-  document.getElementById("now").textContent = `Server's time ${new Date(told.now * 1000).toLocaleTimeString()}`;
+  document.getElementById("now").textContent = `Server's time ${new Date(told.now * 1000).toLocaleTimeString("en-GB")}`;
   document.getElementById("sitting").textContent = told.title;
   document.title = `${told.title}: invigilator`;
   const key = focusKey();
@@ -98,7 +98,7 @@ function asking(told, act) {
   const boxes = waiting.map((one) => h("div", { class: "asks" }, h("p", {}, `Another device asks for the seat of ${one.candidate}. Look who sits there.`),
     h("p", { class: "row" }, button("Move the seat there", () => act("move", one), { "data-key": `move ${one.id}`, class: "button main" }), button("Refuse", () => act("refuse", one), { "data-key": `refuse ${one.id}` }))));
   const away = told.state === "open" ? told.away.filter((one) => told.now - one.at < 3600) : [];
-  const gaps = away.map((one) => h("div", { class: "asks" }, h("p", {}, `No server was running for ${Math.round(one.seconds)} seconds, until ${new Date(one.at * 1000).toLocaleTimeString()}. Candidates could go on drawing; nothing was lost.`),
+  const gaps = away.map((one) => h("div", { class: "asks" }, h("p", {}, `No server was running for ${Math.round(one.seconds)} seconds, until ${new Date(one.at * 1000).toLocaleTimeString("en-GB")}. Candidates could go on drawing; nothing was lost.`),
     h("p", { class: "row" }, button("Give that time back to all", () => act("add", null, { minutes: Math.max(one.seconds / 60, 0.1).toFixed(1) }), { "data-key": `away ${one.at}` }))));
   return [...boxes, ...gaps];
 }

@@ -27,7 +27,7 @@ export class Keeper {
     try {
       for (const key of Object.keys(localStorage).filter((k) => k.startsWith(start))) {
         const change = JSON.parse(localStorage.getItem(key));
-        if (Number.isInteger(change?.revision) && typeof change.answer === "object") this.kept.set(key.slice(start.length), change);
+        if (Number.isInteger(change?.revision) && typeof change.answer === "object" && !change.taken) this.kept.set(key.slice(start.length), change);
       }
     } catch { this.durable = false; }
   }
@@ -37,14 +37,28 @@ export class Keeper {
     try { localStorage.setItem(this.key(exercise), JSON.stringify(change)); } catch { this.durable = false; }
   }
 
-  forget(exercise) {
+  /** Nothing waits to be sent any more. What the server took stays on this device, in case its machine loses power. */
+  forget(exercise, taken = null) {
     this.kept.delete(exercise);
-    try { localStorage.removeItem(this.key(exercise)); } catch { this.durable = false; }
+    try {
+      if (taken) localStorage.setItem(this.key(exercise), JSON.stringify({ ...taken, taken: true }));
+      else localStorage.removeItem(this.key(exercise));
+    } catch { this.durable = false; }
+  }
+
+  /** What the server took before and has no longer, or null. */
+  lost(exercise, revision) {
+    try {
+      const change = JSON.parse(localStorage.getItem(this.key(exercise)));
+      return change?.taken && change.revision > revision ? { revision: change.revision, base: change.base, answer: change.answer } : null;
+    } catch { return null; }
   }
 
   /** What the server has of a question; returns the answer to show: a newer one of this device, if any. */
   meet(exercise, revision, answer) {
     this.known.set(exercise, Math.max(revision, this.known.get(exercise) ?? 0));
+    const back = this.kept.has(exercise) ? null : this.lost(exercise, revision);
+    if (back) this.store(exercise, back);
     const own = this.kept.get(exercise);
     if (own && own.revision <= revision && JSON.stringify(own.answer) !== JSON.stringify(answer) && own.base < revision) this.forget(exercise);
     const kept = this.kept.get(exercise);
@@ -88,7 +102,7 @@ export class Keeper {
     this.known.set(exercise, Math.max(saved.revision, this.known.get(exercise) ?? 0));
     if (this.fails) this.tells.onOffline(false);
     this.fails = 0;
-    if (this.kept.get(exercise) === change) this.forget(exercise);
+    if (this.kept.get(exercise) === change) this.forget(exercise, change);
     this.tells.onSaved(exercise, saved);
   }
 

@@ -7,7 +7,17 @@ const WORDS = {
   closed: "closed", paused: "paused", "not-open": "signed in", "not-started": "signed in, not started",
 };
 const HEADS = ["Candidate", "State", "Question", "Answered", "Time left", "Last saved", "Silent for", "Do"];
-const clock = (seconds) => new Date(seconds * 1000).toLocaleTimeString();
+const clock = (seconds) => new Date(seconds * 1000).toLocaleTimeString("en-GB");
+const KINDS = {
+  "made": "made", "opened": "opened", "closed": "closed", "sealed": "log sealed", "released": "results released",
+  "time-added": "time added", "paused": "clock paused", "resumed": "clock goes on", "reopened": "may go on", "ended": "handed in by the invigilator",
+  "signed-in": "signed in", "signed-out": "signed out", "started": "started", "back": "is back", "handed-in": "handed in",
+  "refused": "answer refused", "move-asked": "another device asks for the seat", "moved": "seat moved", "move-refused": "other device refused", "server-away": "no server was running",
+};
+const DETAILS = {
+  reason: (v) => v, seconds: (v, kind) => (v ? `${kind === "server-away" ? "for" : "+"} ${inWords(v)}` : ""), away: (v) => `away for ${inWords(v)}`,
+  receipt: (v) => `receipt ${v}`, exercise: (v) => v, why: (v) => v.replaceAll("-", " "), address: (v) => `from ${v}`,
+};
 
 export function summary(told, act) {
   const count = (what) => told.seats.filter(what).length;
@@ -61,9 +71,11 @@ export function seatTable(told, act) {
   return h("table", { class: "seats" }, h("caption", { class: "unseen" }, "Seats"), h("thead", {}, h("tr", {}, ...heads)), h("tbody", {}, ...told.seats.map((one) => row(told, one, act))));
 }
 
-const detail = (told) => Object.entries(told).filter(([, value]) => value !== "" && typeof value !== "object").map(([name, value]) => `${name} ${value}`).join(", ");
+const detail = (one) => Object.entries(DETAILS).map(([name, words]) => (one.detail[name] ? words(one.detail[name], one.kind) : "")).filter(Boolean).join(", ");
 
 export function logList(events) {
-  const line = (one) => `${clock(one.at)}  ${one.candidate || "all"}: ${one.kind.replaceAll("-", " ")}, by ${one.actor}${detail(one.detail) ? ` (${detail(one.detail)})` : ""}`;
+  const by = (one) => (one.actor === one.candidate ? "" : `, by the ${one.actor}`);
+  const more = (one) => (detail(one) ? ` (${detail(one)})` : "");
+  const line = (one) => `${clock(one.at)}  ${one.candidate || "All"}: ${KINDS[one.kind] ?? one.kind}${by(one)}${more(one)}`;
   return h("ul", { class: "log" }, ...events.map((one) => h("li", {}, line(one))));
 }

@@ -57,8 +57,9 @@ function showBefore() {
 
 async function begin() {
   await attempt(async () => {
-    await ask("POST", "/api/start", {});
+    const found = await ask("POST", "/api/start", {});
     await refresh();
+    take(found.pulse, { quiet: true });
     goTo(page.sitting.questions[0].exercise);
   });
 }

@@ -35,5 +35,6 @@ def _once(server: "Server") -> None:
         )
     with server.store.writing() as connection:
         away = beat(connection, server.name, now=server.clock())
+    server.store.flush()
     if away:
         LOG.warning("No server was running for %.0f s. The invigilator's page can give that time back.", away)
