@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from zonelib.desk.changed import changes_html
 from zonelib.desk.marked import Marked
 from zonelib.desk.once import Once, answer_key
 from zonelib.desk.plain import plain
@@ -24,9 +25,22 @@ h2 { margin: 32px 0 8px; padding-top: 16px; border-top: 2px solid #4a5663; font-
 table.marks { border-collapse: collapse; }
 table.marks th, table.marks td { padding: 4px 16px 4px 0; border-bottom: 1px solid #b9c3ca; }
 table.marks th { text-align: left; }
+table.marks tbody th { font-weight: normal; }
 table.marks td.n { text-align: right; font-variant-numeric: tabular-nums; }
-p.source { margin: 0 0 12px; color: #43505c; }
-@media print { h2, svg { break-inside: avoid; } }
+p.source, p.late { margin: 0 0 12px; color: #43505c; }
+p.late { color: inherit; }
+table.marks tfoot :is(th, td) { border-bottom: 0; font-weight: bold; }
+details.question { margin: 0 0 12px; }
+details.question p { max-width: 60em; margin: 8px 0; white-space: pre-line; }
+summary { min-height: 24px; padding: 4px 0; cursor: pointer; }
+a { color: #14508c; }
+@media print {
+  h2, h3, h4, p.source, p.late { break-after: avoid; }
+  svg, tr, li { break-inside: avoid; }
+  a { color: inherit; text-decoration: none; }
+  /* On paper nothing can be unfolded. */
+  details::details-content { height: auto; content-visibility: visible; }
+}
 """
 
 
@@ -34,23 +48,34 @@ def feedback_page(trainee: str, rows: Sequence[Marked]) -> str:
     """Return a trainee's feedback as a page; whatever came from outside stands in it as plain text."""
     title = f"Feedback for {escape(plain(trainee))}"
     head = f'<meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{title}</title>'
-    parts = [f"<h1>{title}</h1>", *_overview(rows)]
+    parts = [f"<h1>{title}</h1>", *_overview(rows), changes_html(trainee, ())]
     parts += [part for number, row in enumerate(rows, start=1) for part in _exercise(row, number)]
     head = f'<!DOCTYPE html>\n<html lang="en"><head>{head}<style>{STYLE}</style></head>'
     return "\n".join([head, "<body>", *parts, "</body></html>", ""])
 
 
 def _overview(rows: Sequence[Marked]) -> Iterator[str]:
-    yield '<table class="marks"><thead><tr><th>Exercise</th><th>Marks</th><th>Out of</th></tr></thead><tbody>'
-    for one in rows:
-        title = escape(plain(one.bundle.exercise.title))
-        score, points = marks(one.result.score), marks(one.result.points)
-        yield f'<tr><td>{title}</td><td class="n">{score}</td><td class="n">{points}</td></tr>'
-    yield "</tbody></table>"
+    heads = "".join(f'<th scope="col">{head}</th>' for head in ("Exercise", "Marks", "Out of"))
+    yield f'<table class="marks"><thead><tr>{heads}</tr></thead><tbody>'
+    for number, one in enumerate(rows, start=1):
+        title = f'<a href="#exercise-{number}">{escape(plain(one.bundle.exercise.title))}</a>'
+        yield _line(title, one.score, one.result.points)
+    yield "</tbody>"
+    if len(rows) > 1:
+        total = sum(one.score for one in rows), sum(one.result.points for one in rows)
+        yield f"<tfoot>{_line('In all', *total)}</tfoot>"
+    yield "</table>"
+
+
+def _line(title: str, score: float, points: float) -> str:
+    numbers = "".join(f'<td class="n">{marks(number)}</td>' for number in (score, points))
+    return f'<tr><th scope="row">{title}</th>{numbers}</tr>'
 
 
 def _exercise(row: Marked, number: int) -> Iterator[str]:
-    yield f"<h2>{escape(row.assignment)}, {escape(row.exercise)}</h2>"
+    yield f'<h2 id="exercise-{number}">{number}. {escape(row.assignment)}, {escape(row.exercise)}</h2>'
+    question = escape(row.bundle.exercise.question.strip())
+    yield f'<details class="question"><summary>The question</summary><p>{question}</p></details>'
     yield reasons_html(row, name=f"e{number}")
 
 
@@ -63,12 +88,19 @@ def _drawn(row: Marked) -> str:
 
 
 def reasons_html(row: Marked, *, name: str = "marked") -> str:
-    """Return what stands behind one mark: which copy was marked, and the report on it."""
+    """Return what stands behind one mark: which copy was marked, what lateness takes off, and the report."""
     used = f"Marked from the {row.source}." if row.source else ""
     beside = row.note.removeprefix(row.result.note).strip()
-    words = escape(plain(" ".join(filter(None, [used, beside]))))
-    told = f'<p class="source">{words}</p>' if words else ""
-    return f"{told}\n{_report(row, name)}"
+    told = (
+        [f'<p class="source">{_text(" ".join(filter(None, [used, beside])))}</p>'] if used or beside else []
+    )
+    if row.taken:
+        told.append(f'<p class="late"><b>{_text(f"{row.late} You get {marks(row.score)}.")}</b></p>')
+    return "\n".join([*told, _report(row, name)])
+
+
+def _text(words: str) -> str:
+    return escape(plain(words))
 
 
 def _report(row: Marked, name: str) -> str:

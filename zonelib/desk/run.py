@@ -4,17 +4,20 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from zonelib.desk.changed import show_changes
 from zonelib.desk.classlist import ClassList
 from zonelib.desk.flags import Flags
 from zonelib.desk.groups import Group, find_groups
-from zonelib.desk.kept import Kept, kept_path, read_kept, sweep
+from zonelib.desk.kept import Kept, engine_hash, kept_path, read_kept, sweep
 from zonelib.desk.late import LateRule
+from zonelib.desk.overrides import read_changes
+from zonelib.desk.plain import cell
 from zonelib.desk.released import Released, find_bundles
 from zonelib.desk.rows import Row
 from zonelib.desk.spread import Spread, one_by_one
 from zonelib.desk.tables import marks_lines, write_lines, write_text
 from zonelib.desk.totals import Totals
-from zonelib.desk.work import Done, Settings
+from zonelib.desk.work import Done, Settings, page_path
 from zonelib.site.faults import Fault, FileFault
 
 __all__ = ["Outcome", "Watch", "mark_folder"]
@@ -111,7 +114,8 @@ def mark_folder(
     folder, out = folder.resolve(), out.resolve()
     released = find_bundles(folder, stated=bundles, only=only)
     groups = find_groups(folder, released.assignments, skip=out, classlist=classlist)
-    settings = Settings(folder, out, bundles and bundles.resolve(), released.stamp, tuple(only), late, afresh)
+    stamp = f"{released.stamp}-{engine_hash()}"
+    settings = Settings(folder, out, bundles and bundles.resolve(), stamp, tuple(only), late, afresh)
     return _finished(_marked(groups, settings, released, spread, watch))
 
 
@@ -136,4 +140,14 @@ def _finished(outcome: Outcome) -> Outcome:
     write_lines(out / "findings.jsonl", (f"{line}\n" for one in outcome.kept() for line in one.findings))
     write_lines(out / "troubles.txt", (f"{line}\n" for one in outcome.kept() for line in one.troubles))
     write_text(out / "summary.txt", outcome.totals.as_text(len(outcome.trainees)))
+    _show_changed(outcome)
     return outcome
+
+
+def _show_changed(outcome: Outcome) -> None:
+    """Put marks that a tutor changed back into the pages that were made anew."""
+    history = read_changes(outcome.out)
+    changed = {one.trainee for one in history}
+    for trainee in outcome.trainees if changed else ():
+        if cell(trainee) in changed:
+            show_changes(page_path(outcome.out, trainee), cell(trainee), history)
