@@ -17,13 +17,14 @@ from zonelib.draw.paper.pieces import MM_PER_PT, Paper, Piece, line, pieces, wri
 __all__ = ["BAR", "MARGIN", "save_sheets"]
 
 A4 = (210.0, 297.0)
-MARGIN = 12.0
-HEAD, FOOT = 13.0, 19.0
+MARGIN = 10.0
+HEAD, FOOT = 13.0, 27.0
 BAR = 100.0
 """Length of the bar at the foot of each page [mm]."""
 
 MM_PER_INCH = 25.4
-SMALL = 6.8
+SMALL = 6.6
+FOOT_LINES = 6
 CLEARER = 0.75
 """A page lies where its drawing can be so much larger."""
 
@@ -71,9 +72,7 @@ def _column(width: float, height: float) -> tuple[float, float]:
 
 def _pages(sheet: Sheet) -> Iterator[Figure]:
     size = _size(sheet)
-    width, height = _column(*size)
-    every = [piece for block in sheet.blocks for piece in pieces(block, width=width, height=height)]
-    laid = list(_laid(every, height))
+    laid = _laid_out(sheet, size)
     for n, page in enumerate(laid, start=1):
         paper = _blank(size)
         _draw_margins(paper, sheet, f"page {n} of {len(laid)}")
@@ -82,6 +81,20 @@ def _pages(sheet: Sheet) -> Iterator[Figure]:
             piece.draw(paper, MARGIN, top)
             top -= piece.height
         yield paper.drawn
+
+
+def _laid_out(sheet: Sheet, size: tuple[float, float]) -> list[list[Piece]]:
+    """Return the pieces of each page; one page is worth a drawing that is a step smaller."""
+    width, height = _column(*size)
+    tried = []
+    for smaller in (0, 1):
+        every = [
+            piece
+            for block in sheet.blocks
+            for piece in pieces(block, width=width, height=height, smaller=smaller)
+        ]
+        tried.append(list(_laid(every, height)))
+    return next((pages for pages in tried if len(pages) == 1), tried[0])
 
 
 def _laid(every: list[Piece], height: float) -> Iterator[list[Piece]]:
@@ -127,10 +140,10 @@ def _draw_margins(paper: Paper, sheet: Sheet, number: str) -> None:
     write(paper, holder, right, top - 9, size=9.5, anchor="right")
     write(paper, number, left, top - 9, size=SMALL)
     line(paper, (left, right), (top - 11.5, top - 11.5), wide=0.8)
-    _draw_bar(paper, left, MARGIN + 11)
+    _draw_bar(paper, left, MARGIN + 20)
     size = SMALL * MM_PER_PT
-    for n, words in enumerate(wrapped(sheet.foot, size, right - left)[:2]):
-        write(paper, words, left, MARGIN + 4 - (n + 0.5) * LINE * size, size=SMALL)
+    for n, words in enumerate(wrapped(sheet.foot, size, right - left)[:FOOT_LINES]):
+        write(paper, words, left, MARGIN + 14.5 - (n + 0.5) * LINE * size, size=SMALL)
 
 
 def _draw_bar(paper: Paper, left: float, y: float) -> None:

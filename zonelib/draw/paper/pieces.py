@@ -1,7 +1,7 @@
 """Blocks cut into pieces that never break across a page."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from matplotlib.figure import Figure
@@ -19,8 +19,11 @@ __all__ = ["MM_PER_PT", "Paper", "Piece", "line", "pieces", "write"]
 
 MM_PER_PT = 25.4 / 72
 PX_PER_MM = 96 / 25.4
-ROW = 6.5
+ROW = 6.0
 """Least height of a row to write in [mm]."""
+
+MOST_TOGETHER = 16
+"""Rows of a form that is not broken across pages."""
 
 PAD = 1.2
 SMALL = 8.0
@@ -62,15 +65,18 @@ def line(paper: Paper, xs: tuple[float, float], ys: tuple[float, float], *, wide
     paper.axes.add_artist(Line2D(xs, ys, color=INK, linewidth=wide, solid_capstyle="butt"))
 
 
-def pieces(block: Block, *, width: float, height: float) -> Iterator[Piece]:
-    """Yield the pieces of a block for a column of a width and a page of a height [mm]."""
+def pieces(block: Block, *, width: float, height: float, smaller: int = 0) -> Iterator[Piece]:
+    """Yield the pieces of a block for a column of a width and a page of a height [mm].
+
+    A drawing is at the largest scale that fits, or so many steps smaller.
+    """
     match block:
         case Words():
             yield from _paragraph(block, width)
         case Form():
             yield from _form(block, width)
         case Plan():
-            yield from _plan(block, fitted(block, width, height - 12))
+            yield from _plan(block, fitted(block, width, height - 12, smaller=smaller))
 
 
 def _paragraph(block: Words, width: float) -> Iterator[Piece]:
@@ -88,9 +94,9 @@ def _line_of(words: str, block: Words) -> Callable[[Paper, float, float], None]:
 
 def _form(block: Form, width: float) -> Iterator[Piece]:
     shares = [width * share / sum(block.shares) for share in block.shares]
-    yield _row(block.head, shares, bold=True)
-    for row in block.rows:
-        yield _row(row, shares, bold=False)
+    rows = [_row(block.head, shares, bold=True), *(_row(row, shares, bold=False) for row in block.rows)]
+    together = len(rows) <= MOST_TOGETHER
+    yield from (replace(one, keep=together or n == 0) for n, one in enumerate(rows))
     yield Piece(3.0, lambda *_: None)
 
 
@@ -113,7 +119,7 @@ def _row(cells: tuple[str, ...], widths: list[float], *, bold: bool) -> Piece:
             x += wide
         line(paper, (x, x), (top, top - tall))
 
-    return Piece(tall, draw, keep=bold)
+    return Piece(tall, draw)
 
 
 def _plan(block: Plan, seen: Fitted) -> Iterator[Piece]:

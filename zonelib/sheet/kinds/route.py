@@ -2,7 +2,7 @@
 
 from zonelib.draw import Scene
 from zonelib.exercise.bundle import Bundle
-from zonelib.exercise.kinds.route.answer import RouteAnswer
+from zonelib.exercise.kinds.route.picture import to_be_cabled
 from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.marking import Result
 from zonelib.sheet.kinds.base import Data, PadKind, counted, pictured
@@ -18,8 +18,7 @@ from zonelib.sheet.kinds.cable import (
 )
 from zonelib.sheet.kinds.incoming import answer_troubles
 from zonelib.sheet.kinds.route_answer import answer_with, refuse_closed
-from zonelib.site.load import case_from_data
-from zonelib.site.model import Case, Side
+from zonelib.site.model import Side
 
 __all__ = ["PAD", "blank_scene"]
 
@@ -30,15 +29,8 @@ def blank_scene(bundle: Bundle, face: Side) -> Scene:
     """Return the picture to draw on; zones are in it only where the exercise shows them."""
     task = bundle.exercise.task_as(RouteTask)
     if "zones" in bundle.exercise.show:
-        return cable_scene(bundle, task, _to_be_cabled(bundle), face=face, show=PARTS | SHOWN)
+        return cable_scene(bundle, task, to_be_cabled(bundle), face=face, show=PARTS | SHOWN)
     return cable_scene(bundle, task, bundle.case, face=face, show=PARTS, bare=True)
-
-
-def _to_be_cabled(bundle: Bundle) -> Case:
-    """Return the case with a cable that is not drawn: it tells which zones serve, and which do not."""
-    any_way = RouteAnswer(points=((0, 0), (1, 0)))
-    route = bundle.exercise.task_as(RouteTask).case_route(any_way)
-    return case_from_data({**bundle.exercise.case, "routes": [route]}, bundle.pack.vocabulary)
 
 
 class _RoutePad(PadKind):
