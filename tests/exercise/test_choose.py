@@ -41,7 +41,7 @@ def test_ticking_everything_earns_nothing(name: str) -> None:
     every = [one.id for one in choices(bundle(name))]
     assert marked(name, {"chosen": every}).score == 0
     almost = [set(every) - {one.id} for one in choices(bundle(name)) if not one.right]
-    assert all(marked(name, {"chosen": sorted(one)}).score < 0.5 * 5 for one in almost)
+    assert all(marked(name, {"chosen": sorted(one)}).score <= 0.5 * 5 for one in almost)
 
 
 @pytest.mark.parametrize("name", NAMES)

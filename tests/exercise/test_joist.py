@@ -139,7 +139,10 @@ def test_what_was_there_before_is_no_mistake_of_the_answer() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_failed_finding_is_numbered_on_the_picture(name: str) -> None:
-    bad = {part: [{**one, "x": 30} for one in cuts[:1]] for part, cuts in model(name).items()}
+    bad = {
+        part: [{**one, "x": 30, "protection": "none"} for one in cuts[:1]]
+        for part, cuts in model(name).items()
+    }
     result = marked(name, bad)
     (scene,) = marked_scenes(bundle(name), result)
     assert result.verdict is not None

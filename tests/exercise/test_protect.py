@@ -65,7 +65,10 @@ def test_full_marks_only_where_no_rule_fails(name: str) -> None:
     "style",
     [
         lambda one: {**one, "depth": [float(depth) for depth in one["depth"]]},
-        lambda one: {**one, "rcd": {"at": "origin", "delayed": False, **one["rcd"]}},
+        lambda one: {
+            **one,
+            **({"rcd": {"at": "origin", "delayed": False, **one["rcd"]}} if "rcd" in one else {}),
+        },
     ],
 )
 @pytest.mark.parametrize("name", NAMES)

@@ -233,7 +233,7 @@ def test_a_part_that_no_answer_has_is_named(sheet: Open) -> None:
 
 
 def test_an_unknown_exercise_of_the_bank_is_named(tmp_path: Path) -> None:
-    with pytest.raises(SheetTrouble, match='found "attic"; allowed: bathroom-joist, bedroom-drop'):
+    with pytest.raises(SheetTrouble, match='found "attic"; allowed: anz-laundry-runs, attic-which-faces'):
         Sheet.from_bank("attic", folder=tmp_path)
 
 
