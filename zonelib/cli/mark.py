@@ -10,6 +10,7 @@ from rich.progress import track
 from rich.table import Table
 
 from zonelib.desk.classlist import read_class
+from zonelib.desk.cluster import by_cluster
 from zonelib.desk.fill import fill_notebooks
 from zonelib.desk.gradebook import write_gradebook
 from zonelib.desk.late import LateRule, read_late_rule
@@ -35,6 +36,7 @@ PATH = click.Path(path_type=Path)
 @click.option("--due", metavar="TIME", help="When work was due, such as 2026-11-27T17:00+00:00.")
 @click.option("--late", metavar="RULE", help='What late work loses, such as "10% per day, at most 50%".')
 @click.option("--jobs", type=click.IntRange(1, MOST_JOBS), default=1, help="Processes to mark with.")
+@click.option("--scheduler", default="", metavar="ADDRESS", help="Dask scheduler whose workers mark.")
 @click.option("--afresh", is_flag=True, help="Mark again what has not changed since the last run.")
 @click.option("--gradebook", is_flag=True, help="Write the marks into nbgrader's gradebook as well.")
 @click.option("--database", default="", metavar="URL", help="Gradebook to write to, if not the course's.")
@@ -61,6 +63,7 @@ def _mark(
     due: str | None,
     late: str | None,
     jobs: int,
+    scheduler: str,
     afresh: bool,
     gradebook: bool,
     database: str,
@@ -68,7 +71,8 @@ def _mark(
 ) -> None:
     outcome = mark_folder(
         folder, out, bundles=bundles, only=only, late=_late(due, late), afresh=afresh,
-        classlist=read_class(class_file) if class_file else None, spread=by_processes(jobs), watch=_watch,
+        classlist=read_class(class_file) if class_file else None,
+        spread=by_cluster(scheduler) if scheduler else by_processes(jobs), watch=_watch,
     )  # fmt: skip
     _show(outcome, out)
     if gradebook or database:
