@@ -47,7 +47,7 @@ def random_failures(count: int) -> Iterator[Failure]:
     found = 0
     while found < count:
         name = draw.choice(names)
-        advised = list(_advised(name, marked(name, _random_answer(name, draw))))
+        advised = list(_advised(name, marked(name, random_answer(name, draw))))
         for one in advised:
             check(one)
         found += bool(advised)
@@ -61,7 +61,7 @@ def _advised(name: str, result: Result) -> Iterator[Failure]:
         yield Failure(name, case, pack, finding, remedies(case, pack, finding, existing=existing))
 
 
-def _random_answer(name: str, draw: random.Random) -> dict[str, Any]:
+def random_answer(name: str, draw: random.Random) -> dict[str, Any]:
     model = exercise(name).model
     if exercise(name).kind == "joist":
         return {part: [_moved(cut, draw) for cut in cuts] for part, cuts in model.items()}

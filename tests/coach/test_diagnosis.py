@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from tests.coach.probes import TRAPS, alone, probes
+from tests.coach.stakes import differences
 from tests.coach.trainees import Score, answered, shown, simulated
 from tests.exercise.answers import bundle, exercise, marked
 from zonelib.coach.diagnosis.changes import CHANGES
@@ -107,3 +108,11 @@ def test_those_who_hold_one_are_found_and_nobody_else_is_named() -> None:
 def test_nobody_without_one_is_named() -> None:
     for seed in range(3):
         assert diagnose(answered(NOTHING, random.Random(seed))).found == ()
+
+
+@pytest.mark.parametrize(
+    "name", ["living-room-corner", "study-how-deep", "landing-joist", "loft-zones", "study-inspection"]
+)
+def test_what_is_told_without_trying_is_what_trying_tells(name: str) -> None:
+    """All exercises and random answers: `python -m tests.coach.stakes`."""
+    assert [one for one in differences(name, answers=2) if one] == []

@@ -19,6 +19,7 @@ from zonelib.exercise.bundle import Bundle, freeze
 from zonelib.exercise.kinds import kind_named
 from zonelib.exercise.load import bank_names, bank_path, read_exercise
 from zonelib.exercise.model import Exercise
+from zonelib.exercise.report import safety_words
 from zonelib.rules.course import course_for
 from zonelib.sheet.files import KEPT, notebook_folder
 from zonelib.sheet.progress import history
@@ -95,7 +96,7 @@ class Revision:
             self.policy: Policy = read_policy(own) if own and own.is_file() else policy()
         except FileFault as fault:
             raise plainly(fault) from fault
-        self._why, self._progress = HTML(), HTML()
+        self._why, self._progress, self._safety = HTML(), HTML(), HTML()
         self._button = Button(description=tell("next"))
         self._button.add_class("zl-main")
         self._button.on_click(lambda _button: self.next())
@@ -112,7 +113,8 @@ class Revision:
             bundle, folder=self._scratch(bundle, record), notebook=self.folder, then=self._after_check
         )
         self._why.value = f'<p role="status">{escape(self.why)}</p>'
-        self._box.children = [self._why, self.sheet.box, self._button, self._progress]
+        self._box.children = [self._why, self.sheet.box, self._button, self._progress, self._safety]
+        self._safety.value = f"<p><small>{escape(' '.join(safety_words(bundle)))}</small></p>"
         self._after_check()
 
     @property

@@ -75,8 +75,13 @@ def wide_strips(_: Data, case: Data) -> None:
     for wall in case.get("walls", ()):
         top = wall.get("height") or min(y for _, y in wall["top"])
         for one in wall.get("accessories", ()):
-            one["width"] = min(one["width"] + 2 * WIDER, 2 * one["x"], 2 * (wall["length"] - one["x"]))
-            one["height"] = min(one["height"] + 2 * WIDER, 2 * one["y"], 2 * (top - one["y"]))
+            one["width"] = _wider(one["width"], one["x"], wall["length"])
+            one["height"] = _wider(one["height"], one["y"], top)
+
+
+def _wider(size: float, centre: float, whole: float) -> float:
+    """Return a wider size that does not reach beyond the wall; under a slope it may be there already [mm]."""
+    return max(size, min(size + 2 * WIDER, 2 * centre, 2 * (whole - centre)))
 
 
 def one_chase(pack: Data, _: Data) -> None:
@@ -117,9 +122,11 @@ def _cover(pack: Data, case: Data, which: Callable[[Data, list[float], list[floa
         given = route.get("protection", "none")
         legs = [given] * (len(points) - 1) if isinstance(given, str) else list(given)
         found = [which(route, a, b) for a, b in pairwise(points)]
-        route["protection"] = [
+        covered = [
             counting[0] if hit and old == "none" else old for hit, old in zip(found, legs, strict=True)
         ]
+        if covered != legs:
+            route["protection"] = covered
 
 
 CHANGES: dict[str, Callable[[Data, Data], None]] = {

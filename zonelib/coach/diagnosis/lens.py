@@ -9,6 +9,7 @@ from typing import Any
 from zonelib.coach.diagnosis.changes import CHANGES
 from zonelib.coach.diagnosis.excuses import excused
 from zonelib.coach.diagnosis.misconception import Misconception, library
+from zonelib.coach.diagnosis.stake import Stake, stake_of
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.criteria import Criterion
 from zonelib.exercise.kinds.choose.marking import choices
@@ -37,6 +38,7 @@ class Lens:
         self.bundle = bundle
         self.seen = lru_cache(None)(self._seen)
         self.key = lru_cache(None)(self._key)
+        self.stake = lru_cache(None)(self._stake)
         self._right = lru_cache(None)(self._is_right)
 
     def right(self, held: Held, answer: dict[str, Any]) -> bool:
@@ -67,13 +69,22 @@ class Lens:
         return tuple(sorted(one.id for one in choices(self.seen(held)) if one.right))
 
     def _is_right(self, held: Held, answer: str) -> bool:
-        bundle = self.seen(held)
-        if bundle.exercise.kind == "choose":
+        if self.bundle.exercise.kind == "choose":
             return tuple(sorted(set(json.loads(answer).get("chosen", ())))) == self.key(held)
+        told = self.stake(answer).told(library()[name] for name in held) if held else None
+        return self.tried(held, answer) if told is None else told
+
+    def tried(self, held: Held, answer: str) -> bool:
+        """Mark an answer by the rules as somebody takes them."""
+        bundle = self.seen(held)
         result = marked_answer(bundle, json.loads(answer))
         if result.score <= 0.0:
             return False
         return all(_passed_over(held, bundle, result, one) for one in result.criteria if not one.met)
+
+    def _stake(self, answer: str) -> Stake:
+        result = marked_answer(self.bundle, json.loads(answer))
+        return stake_of(self.bundle, result, right=self._right(NOTHING, answer))
 
 
 def _passed_over(held: Held, bundle: Bundle, result: Result, one: Criterion) -> bool:

@@ -27,6 +27,12 @@ class Misconception(Piece):
         Readings of the case.
     change, excuses : str
         Changes in code: of pack and case, and failures of an answered route that are passed over.
+    rules : tuple of str
+        All rules whose findings it can change.
+    occasion : str
+        What a case must hold for it to show at all; "" where any will do.
+    bars : bool
+        Whether it can make an answer fail that is right; otherwise it allows more, and forbids nothing.
     kinds : tuple of str
         The kinds of exercise in which it plays a part; empty for all.
     """
@@ -40,6 +46,9 @@ class Misconception(Piece):
     readings: dict[str, str] = Field(default_factory=dict)
     change: str = ""
     excuses: str = ""
+    rules: tuple[str, ...]
+    occasion: str = ""
+    bars: bool = False
     kinds: tuple[str, ...] = ()
 
 
