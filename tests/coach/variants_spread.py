@@ -57,17 +57,12 @@ def spread_of(name: str, seeds: Sequence[int]) -> Spread:
         name,
         family.profile.difficulty,
         tuple(room.profile.difficulty for room in rooms),
-        alike=len(rooms) - len({_told(room.bundle.text, room.exercise.variant) for room in rooms}),
+        alike=len(rooms) - len({room.nameless for room in rooms}),
         unsolved=sum(not room.profile.full for room in rooms),
         draws=1 + refused.total() / len(rooms),
         seconds=spent,
         refused=refused,
     )
-
-
-def _told(text: str, variant: str | None) -> str:
-    """Return a bundle's text without its name, so that only rooms are compared."""
-    return text.replace(f'"variant":"{variant}"', "")
 
 
 def plot(spreads: Sequence[Spread], out: Path) -> None:

@@ -24,6 +24,8 @@ def unknown(path: str, names: Iterable[str], known: Iterable[str]) -> Iterator[F
 
 def fitting_faults(exercise: Exercise, kind: Kind[Piece]) -> Iterator[Fault]:
     """Yield what is amiss in criteria, aims and the model answer, as far as the case is not asked."""
+    if exercise.variant is not None:
+        yield Fault("variant", f'"{exercise.variant}"', "nothing: a room that is made gets its own name")
     above: list[str] = []
     for rule in exercise.criteria:
         yield from _criterion(rule, kind, above)

@@ -77,7 +77,7 @@ def variant_doubts(family: Family, rooms: Sequence[Room]) -> Iterator[str]:
         yield f'[variants] words: no text says "{one}".'
     for place, number in stale_numbers(data, phrases, dict(_numbers(family, places))).items():
         yield f'A text says {number}, and {place} changes. Put the phrase into words, with "{{{place}}}".'
-    if len({room.bundle.hash for room in rooms}) < len(rooms):
+    if len({room.nameless for room in rooms}) < len(rooms):
         yield "Of a few rooms two are alike: widen the ranges of [variants], or take smaller steps."
 
 
