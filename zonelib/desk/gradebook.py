@@ -1,6 +1,7 @@
 """Write a class's marks into nbgrader's gradebook, through nbgrader's own interface."""
 
 import math
+import warnings
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -66,7 +67,9 @@ def write_gradebook(rows: Iterable[Row], released: Released, *, database: str = 
     """
     address = database or database_of(released)
     trainees = scores = 0
-    with _opened(address) as book:
+    with warnings.catch_warnings(), _opened(address) as book:
+        # Its models predate the installed SQLAlchemy, which warns of relationships that are only read.
+        warnings.filterwarnings("ignore", module="nbgrader")
         places = {name: _places(book, name, released) for name in released.assignments}
         for trainee, own in groupby(rows, key=attrgetter("trainee")):
             trainees += 1

@@ -12,7 +12,7 @@ from typing import Any
 
 from zonelib.desk.classlist import ClassList
 from zonelib.desk.parcel import CANDIDATE, write_parcel
-from zonelib.desk.plain import file_name
+from zonelib.desk.plain import RESERVED, file_name
 from zonelib.desk.released import TREES
 from zonelib.desk.released_notebook import released_text
 from zonelib.desk.rooms import rooms_for, write_rooms
@@ -183,7 +183,8 @@ def _zips(wanted: Wanted, home: Path, notebook: dict[str, Any], course: Course |
 
 
 def _parcel(home: Path, wanted: Wanted, number: str, files: dict[str, str]) -> Path:
-    plain = re.fullmatch(r"[A-Za-z0-9_\-]+", number) and file_name(number).startswith(number.lower())
+    # The class list has each number once, capitals or not, so that no two zips meet.
+    plain = re.fullmatch(r"[A-Za-z0-9_\-]+", number) and not RESERVED.match(number)
     path = home / HANDOUTS / wanted.assignment / f"{number if plain else file_name(number)}.zip"
     return write_parcel(path, wanted.assignment, files | {CANDIDATE: f"{number}\n"})
 

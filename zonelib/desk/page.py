@@ -1,5 +1,6 @@
 """The feedback page of one trainee: one file with everything in it, and no script."""
 
+import re
 from collections.abc import Iterator, Sequence
 from html import escape
 
@@ -29,6 +30,7 @@ table.marks tbody th { font-weight: normal; }
 table.marks td.n { text-align: right; font-variant-numeric: tabular-nums; }
 p.source, p.late { margin: 0 0 12px; color: #43505c; }
 p.late { color: inherit; }
+div.idea { max-width: 60em; margin: 16px 0; padding: 4px 16px; border-left: 4px solid #0b5b55; }
 table.marks tfoot :is(th, td) { border-bottom: 0; font-weight: bold; }
 details.question { margin: 0 0 12px; }
 details.question p { max-width: 60em; margin: 8px 0; white-space: pre-line; }
@@ -38,17 +40,21 @@ a { color: #14508c; }
   h2, h3, h4, p.source, p.late { break-after: avoid; }
   svg, tr, li { break-inside: avoid; }
   a { color: inherit; text-decoration: none; }
+  .zl-report .zl-n { print-color-adjust: exact; }
   /* On paper nothing can be unfolded. */
   details::details-content { height: auto; content-visibility: visible; }
 }
 """
 
 
-def feedback_page(trainee: str, rows: Sequence[Marked]) -> str:
-    """Return a trainee's feedback as a page; whatever came from outside stands in it as plain text."""
+def feedback_page(trainee: str, rows: Sequence[Marked], *, idea: str = "") -> str:
+    """Return a trainee's feedback as a page; whatever came from outside stands in it as plain text.
+
+    `idea` is HTML on what the answers show to be misunderstood.
+    """
     title = f"Feedback for {escape(plain(trainee))}"
     head = f'<meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{title}</title>'
-    parts = [f"<h1>{title}</h1>", *_overview(rows), changes_html(trainee, ())]
+    parts = [f"<h1>{title}</h1>", *_overview(rows), changes_html(trainee, ()), idea]
     parts += [part for number, row in enumerate(rows, start=1) for part in _exercise(row, number)]
     head = f'<!DOCTYPE html>\n<html lang="en"><head>{head}<style>{STYLE}</style></head>'
     return "\n".join([head, "<body>", *parts, "</body></html>", ""])
@@ -74,7 +80,7 @@ def _line(title: str, score: float, points: float) -> str:
 
 def _exercise(row: Marked, number: int) -> Iterator[str]:
     yield f'<h2 id="exercise-{number}">{number}. {escape(row.assignment)}, {escape(row.exercise)}</h2>'
-    question = escape(row.bundle.exercise.question.strip())
+    question = re.sub(r"\*\*(.+?)\*\*", r"<b>\1</b>", escape(row.bundle.exercise.question.strip()))
     yield f'<details class="question"><summary>The question</summary><p>{question}</p></details>'
     yield reasons_html(row, name=f"e{number}")
 

@@ -3,7 +3,7 @@
 import hashlib
 import re
 
-__all__ = ["LONGEST", "cell", "file_name", "plain"]
+__all__ = ["LONGEST", "RESERVED", "cell", "file_name", "plain"]
 
 LONGEST = 400
 """Longer texts from outside are cut [characters]."""
