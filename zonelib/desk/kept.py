@@ -13,7 +13,7 @@ import zonelib
 from zonelib.desk.bag import Item, item_bytes
 from zonelib.desk.plain import file_name
 from zonelib.desk.rows import Row
-from zonelib.desk.tables import write_lines
+from zonelib.desk.writing import write_lines
 from zonelib.desk.zips import UnreadableZip
 
 __all__ = ["FOLDER", "Kept", "engine_hash", "items_hash", "kept_path", "read_kept", "sweep", "write_kept"]

@@ -1,10 +1,8 @@
 """What a marking run writes: the mark sheet and the findings."""
 
 import csv
-import filecmp
 import io
 import json
-import os
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -12,6 +10,7 @@ from typing import Any
 from zonelib.desk.marked import Marked
 from zonelib.desk.plain import LONGEST, cell, plain
 from zonelib.desk.rows import Row
+from zonelib.desk.writing import write_lines, write_text
 from zonelib.exercise.bundle import Bundle
 
 __all__ = ["COLUMNS", "findings_of", "keep_bundle", "marks_lines", "write_lines", "write_text"]
@@ -62,21 +61,3 @@ def _lines(one: Marked) -> Iterator[dict[str, Any]]:
 def keep_bundle(bundle: Bundle, out: Path) -> Path:
     """Write what an exercise was marked from beside the marks, so that the report stands on these alone."""
     return write_text(out / "bundles" / f"{bundle.hash}.bundle.json", bundle.text + "\n")
-
-
-def write_text(path: Path, text: str) -> Path:
-    """Write a file whole or not at all; one that holds the text already is left as it is."""
-    return write_lines(path, [text])
-
-
-def write_lines(path: Path, lines: Iterable[str]) -> Path:
-    """Write a file piece by piece, and whole or not at all; one that holds the same is left as it is."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    with part.open("wb") as file:
-        file.writelines(line.encode("utf-8", "replace") for line in lines)
-    if path.is_file() and filecmp.cmp(part, path, shallow=False):
-        part.unlink()
-    else:
-        part.replace(path)
-    return path
