@@ -28,6 +28,7 @@ PATH = click.Path(dir_okay=False, path_type=Path)
 @click.option("--as", "mode", default="quiz", type=click.Choice(["quiz", "homework", "practice"]))
 @click.option("--slips", type=PATH, help="PDF of the codes; by default <name>-slips.pdf.")
 @click.option("--address", default="", help="What the slips tell candidates to open.")
+@click.option("--rooms", default=8, type=click.IntRange(1, 200), help="Of each exercise that varies; 8.")
 @click.option("--same-order", is_flag=True, help="The same order of questions for everyone.")
 @course_place
 @database_place
@@ -42,6 +43,7 @@ def new(
     mode: "Mode",
     slips: Path | None,
     address: str,
+    rooms: int,
     same_order: bool,
     course: Path,
     database: str | None,
@@ -50,13 +52,23 @@ def new(
 
     Each candidate gets a code. Codes are printed on slips and kept nowhere else, so print them now.
     """
-    from zonelib.desk.server.candidates import read_candidates
+    from zonelib.desk.server.candidates import extra_of, read_candidates, with_extra
+    from zonelib.desk.server.choosing import chosen
+    from zonelib.desk.server.making import Candidate, Plan
 
     _hold_to_form(name, mode, minutes)
-    listed = _with_extra(read_candidates(candidates), extra)
+    listed = with_extra(read_candidates(candidates), extra)
     seconds = minutes * 60 if minutes else None
-    plan = _plan(name, exercises, listed, title=title or name, mode=mode, seconds=seconds, course=course)
-    codes = _made(plan, course, database, shuffled=not same_order)
+    plan = Plan(
+        id=name,
+        title=(title or name)[:200],
+        mode=mode,
+        seconds=seconds,
+        exercises=chosen(exercises, course, rooms=min(rooms, len(listed))),
+        candidates=[Candidate(one.number, extra_of(one.extra, seconds)) for one in listed],
+        shuffled=not same_order,
+    )
+    codes = _made(plan, course, database)
     out = _slips(slips or Path(f"{name}-slips.pdf"), listed, codes, plan=plan, address=address)
     click.echo(f"Made: {name}, {len(exercises)} exercises, {len(listed)} candidates.")
     click.echo(f"Codes to print and cut: {out}. They are kept nowhere else.")
@@ -74,47 +86,14 @@ def _hold_to_form(name: str, mode: "Mode", minutes: float | None) -> None:
         raise click.ClickException(f"A {mode} has no time limit: leave out --minutes.")
 
 
-def _with_extra(listed: "list[Listed]", extra: tuple[str, ...]) -> "list[Listed]":
-    from zonelib.desk.server.candidates import with_extra
-
-    return with_extra(listed, extra)
-
-
-def _plan(
-    name: str,
-    exercises: tuple[str, ...],
-    listed: "list[Listed]",
-    *,
-    title: str,
-    mode: "Mode",
-    seconds: float | None,
-    course: Path,
-) -> "Plan":
-    from zonelib.desk.server.candidates import extra_of
-    from zonelib.desk.server.choosing import chosen
-    from zonelib.desk.server.making import Candidate, Plan
-
-    sitting = [Candidate(one.number, extra_of(one.extra, seconds)) for one in listed]
-    return Plan(
-        id=name,
-        title=title[:200],
-        mode=mode,
-        seconds=seconds,
-        exercises=chosen(exercises, course),
-        candidates=sitting,
-    )
-
-
-def _made(plan: "Plan", course: Path, database: str | None, *, shuffled: bool) -> dict[str, str]:
-    from dataclasses import replace
-
+def _made(plan: "Plan", course: Path, database: str | None) -> dict[str, str]:
     from zonelib.desk.server.making import make_sitting
     from zonelib.desk.server.running import sittings_there
 
     with opened(course, database) as (store, now), store.writing() as connection:
         if plan.id in {one.id for one in sittings_there(connection)}:
             raise click.ClickException(f"There is a sitting of the name {plan.id} already. Choose another.")
-        return make_sitting(connection, replace(plan, shuffled=shuffled), secret=store.secret, now=now)
+        return make_sitting(connection, plan, secret=store.secret, now=now)
 
 
 def _slips(path: Path, listed: "list[Listed]", codes: dict[str, str], *, plan: "Plan", address: str) -> Path:
