@@ -93,7 +93,8 @@ class LiveBox:
             self.page.value = f'<div class="zl-page" role="status">{escape(str(fault))}</div>'
             return
         status = f'<div role="status"><p>{escape(self._state())}</p>{as_html(told)}</div>'
-        self.page.value = f'<div class="zl-page">{status}{svg(scene, name=self._name)}</div>'
+        drawing = svg(scene, name=self._name)
+        self.page.value = f'<div class="zl-page zl-{self._live.view}">{status}{drawing}</div>'
 
     def _state(self) -> str:
         """Return how the knobs stand, in words."""
