@@ -49,6 +49,6 @@ def _finish(found: list[Removal], folder: Path, *, yes: bool) -> None:
         click.echo(f"There is nothing to remove in {folder}.")
     elif yes:
         click.echo(f"Removed: {remove(found)}")
-        click.echo("A report made before still holds the old numbers: make it again, or remove it.")
+        click.echo("Mark and report again: notes and figures made before may still tell of it.")
     else:
         click.echo(f"This would be removed: {len(found)}. To remove it, run the same with --yes.")

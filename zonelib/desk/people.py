@@ -13,6 +13,7 @@ from pathlib import Path
 
 from zonelib.desk.bag import Item
 from zonelib.desk.contents import read_items
+from zonelib.desk.kept import FOLDER
 from zonelib.desk.plain import cell, file_name
 from zonelib.desk.writing import write_text
 from zonelib.site.faults import Fault, FileFault
@@ -178,15 +179,20 @@ def _gradebooks(folder: Path, candidate: str) -> Iterator[Removal]:
 
 def _older(folder: Path, since: float) -> Iterator[Removal]:
     """Yield what was handed in, given out or marked, and has not been changed since then."""
+    results = [path.parent for path in _walk(folder) if path.name == FOLDER and path.is_dir()]
+    old = [path for path in results if path != folder and _newest(path) < since]
+    yield from (_whole(path, folder) for path in old)
     for tree in _people(folder):
-        for path in sorted(tree.iterdir()):
-            if not path.is_symlink() and _newest(path) < since:
-                yield _whole(path, folder)
+        if tree.parent not in old:
+            for path in sorted(tree.iterdir()):
+                if not path.is_symlink() and _newest(path) < since:
+                    yield _whole(path, folder)
 
 
 def _people(folder: Path) -> list[Path]:
     """Return the folders that hold one thing for each person: of the course, and of any results in it."""
-    own = [path for path in _walk(folder) if path.is_dir() and path.name in (*TREES, "kept")]
+    trees = (*TREES, FOLDER)
+    own = [path for path in (folder, *_walk(folder)) if path.is_dir() and path.name in trees]
     return [path for path in own if not path.is_symlink() and path.parent.name not in TREES]
 
 
