@@ -11,6 +11,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from zonelib.desk.bag import Item
+from zonelib.desk.diagnosed import idea_of, ideas_html, with_ideas
 from zonelib.desk.groups import Group
 from zonelib.desk.kept import Kept, items_hash, kept_path, read_kept, write_kept
 from zonelib.desk.late import LateRule
@@ -88,11 +89,14 @@ def _written(
 ) -> Done:
     """Write the page first and what is kept last: what is kept stands for a page that is there."""
     out, rows = settings.out, tuple(_told(row_of(one), group.told) for one in marked)
+    idea = idea_of(marked)
     if marked:
-        write_text(page_path(out, group.trainee), feedback_page(group.trainee, marked))
+        page = feedback_page(group.trainee, marked, idea=ideas_html(idea))
+        write_text(page_path(out, group.trainee), page)
     for bundle in {one.bundle.hash: one.bundle for one in marked}.values():
         keep_bundle(bundle, out)
-    findings = tuple(line for one in marked for line in findings_of(one))
+    lines = (line for one in marked for line in findings_of(one))
+    findings = (*lines, *map(json.dumps, with_ideas(idea)))
     write_kept(out, Kept(key, group.trainee, rows, findings, troubles))
     return Done(group.trainee, rows, troubles)
 
