@@ -63,7 +63,7 @@ class Lesson:
         self, view: str = "front", *, routes: Collection[str] = (), wall: str = "", zones: bool = True,
         hidden: bool = True, case: str = "",
     ) -> None:  # fmt: skip
-        """Show a picture of the lesson's case; cables are drawn as they are judged.
+        """Show a picture of the lesson's case; cables are judged where zones are drawn.
 
         Parameters
         ----------
@@ -82,7 +82,7 @@ class Lesson:
         wanted = View(view, wall, routes, zones=zones, hidden=hidden)
         if routes:
             what = shown_case(what, wanted)
-        picture(scene_of(what, pack, wanted, verdict=judge(what, pack) if routes else None))
+        picture(scene_of(what, pack, wanted, verdict=judge(what, pack) if routes and zones else None))
 
     def explain(self, route: str = "", *, view: str = "front", wall: str = "", case: str = "") -> None:
         """Show a cable, or a joist, with what fails on it, and say why."""

@@ -18,8 +18,8 @@ __all__ = ["View", "scene_of", "shown_case"]
 MARKED = EVERY_PART - {"safety"}
 """The safety words stand once in a lesson, in their own box."""
 
-PLAIN = MARKED - {"zones", "other-zones", "findings", "points", "legend", "notes"}
-"""A wall as anyone sees it."""
+PLAIN = MARKED - {"zones", "other-zones", "findings", "legend", "notes"}
+"""A wall as anyone sees it, and cables on it, nothing judged."""
 
 VIEWS = ("front", "rear", "section", "room", "joist")
 
