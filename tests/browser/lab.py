@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from threading import Timer
 
 __all__ = ["PATIENCE", "Lab", "running_lab"]
 
@@ -55,8 +56,12 @@ def running_lab(folder: Path, *, home: Path) -> Iterator[Lab]:
         [sys.executable, "-u", "-m", "zonelib", *words], env=settings, stdout=subprocess.PIPE, text=True
     ) as server:
         assert server.stdout
+        late = Timer(PATIENCE / 400, server.terminate)  # rather an error than a wait without end
+        late.start()
         lines = [server.stdout.readline() for _ in range(3)]
+        late.cancel()
         try:
+            assert lines[1], "JupyterLab did not start"
             yield Lab(folder, lines[1].strip())
         finally:
             server.terminate()

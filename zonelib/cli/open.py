@@ -41,7 +41,7 @@ QUIET = (
 
 FIRST = ("README.ipynb", "README.md")
 ENDINGS = tuple(getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name))
-PATIENCE = 60.0  # seconds; a slow disk may need many
+PATIENCE = 180.0  # seconds; a slow disk or a busy machine may need many
 
 
 @click.command("open")
