@@ -24,7 +24,7 @@ def course(tmp_path: Path) -> Path:
     loose = next((home / "submitted" / "C-002").rglob("hand-in-*.json"))
     (home / "inbox").mkdir()
     (home / "inbox" / "download (1).txt").write_bytes(loose.read_bytes())
-    (home / "marked" / "overrides.csv").write_text("trainee,mark\nC-002,3\nC-003,4\n")
+    (home / "marked" / "by-hand.csv").write_text("trainee,mark\nC-002,3\nC-003,4\n")
     assert made.class_file.is_file()
     return home
 
