@@ -28,7 +28,7 @@ STARTS = (b"PK\x03\x04", b"PK\x05\x06")
 END, END_SIZE, END_64 = b"PK\x05\x06", 22, b"PK\x06\x07"
 PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 ENCRYPTED = 0x1
-BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, NotImplementedError, RuntimeError)
+BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, RuntimeError)
 
 
 class UnreadableZip(Exception):
