@@ -9,6 +9,7 @@ from zonelib.desk.late import LateRule
 from zonelib.desk.once import Once, answer_key
 from zonelib.desk.plain import plain
 from zonelib.desk.released import Released
+from zonelib.desk.renewed import brought_up
 from zonelib.desk.submissions import Submission
 from zonelib.exercise.answer import AnswerRecord
 from zonelib.exercise.bundle import Bundle
@@ -63,7 +64,7 @@ def mark_trainee(
     submissions: list[Submission], released: Released, *, late: LateRule | None = None, every: bool = False
 ) -> Iterator[Marked]:
     """Mark all that one trainee handed in; with `every`, each assignment has its rows whatever is there."""
-    seen = set()
+    seen, submissions = set(), brought_up(submissions, released.renewed)
     for submission in submissions:
         for assignment, whole in _assigned(submission, submissions, released):
             seen.add(assignment)

@@ -4,10 +4,11 @@ import csv
 import hashlib
 import json
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from zonelib.desk.plain import file_name
+from zonelib.desk.renewed import read_renewed
 from zonelib.exercise.bundle import Bundle, read_bundle
 from zonelib.site.faults import Fault, FileFault
 
@@ -38,11 +39,14 @@ class Released:
         For each assignment its bundles by exercise.
     variants : Path or None
         The course's folder of variants: for each assignment and trainee the bundles that only this one got.
+    renewed : mapping
+        For each hash that was answered before the hash that took its place, if a tutor marks again.
     """
 
     folder: Path
     assignments: Mapping[str, Mapping[str, Bundle]]
     variants: Path | None = None
+    renewed: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def exercises(self) -> dict[str, str]:
@@ -88,7 +92,7 @@ def read_tree(folder: Path) -> Released:
         if other.hash != bundle.hash:
             told = [Fault(path.name, "two different bundles of one exercise", "one bundle for each exercise")]
             raise FileFault(str(folder), told)
-    return Released(folder, found)
+    return Released(folder, found, renewed=read_renewed(folder))
 
 
 def _assignment(path: Path, folder: Path) -> str:
