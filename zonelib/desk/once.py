@@ -25,12 +25,14 @@ class Once(Generic[T]):
 
     def get(self, key: str, make: Callable[[], T]) -> T:
         """Return what was made for a key, or make it; where making fails nothing is remembered."""
-        if key not in self._made:
-            self._made[key] = make()
-            while len(self._made) > self._most:
-                self._made.popitem(last=False)
-        self._made.move_to_end(key)
-        return self._made[key]
+        if key in self._made:
+            self._made.move_to_end(key)
+            return self._made[key]
+        made = make()
+        self._made[key] = made
+        while len(self._made) > self._most:
+            self._made.popitem(last=False)
+        return made
 
     def clear(self) -> None:
         """Forget everything."""
