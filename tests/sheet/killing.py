@@ -81,6 +81,7 @@ def killed(work: Callable[[int], None], *, after: int, pause: float) -> int:
     heard, told = os.pipe()
     child = os.fork()
     if not child:
+        os.close(heard)  # so that it ends by itself, should nobody listen any more
         with suppress(BaseException):
             work(told)
         os._exit(1)
