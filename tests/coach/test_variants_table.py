@@ -88,7 +88,7 @@ def test_a_place_keeps_its_share_between_edges(value: float, goes_to: float) -> 
 
 def test_edges_that_change_places_are_refused_or_the_later_passed_over() -> None:
     before, after = [0.0, 3000.0, 1000.0, 1500.0], [0.0, 3000.0, 1400.0, 1300.0]
-    with pytest.raises(Crossed):
+    with pytest.raises(Crossed, match="things change places"):
         moved(1200, before, after)
     assert moved(1000, before, after, strict=False) == 1400
     assert moved(2000, before, after, strict=False) == 2200

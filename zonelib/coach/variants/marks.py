@@ -57,7 +57,7 @@ def _in_order(before: Sequence[float], after: Sequence[float], *, strict: bool) 
         if all((pair.before < one.before) == (pair.after < one.after) for one in kept):
             kept.append(pair)
         elif strict:
-            raise Crossed
+            raise Crossed("things change places")
     return sorted(kept, key=lambda one: one.before)
 
 
