@@ -40,7 +40,7 @@ class Placer:
     def __init__(self, stage: Box) -> None:
         self.stage = stage
         self.taken: list[Box] = []
-        self._lines: list[tuple[Point, Point, float]] = []
+        self._lines: list[_Crossed] = []
 
     def block(self, box: Box) -> None:
         """Take a box: no label may touch it."""
@@ -48,7 +48,7 @@ class Placer:
 
     def avoid(self, points: Sequence[Point], cost: float) -> None:
         """Make labels that a line crosses dearer."""
-        self._lines.extend((start, end, cost) for start, end in pairwise(points))
+        self._lines.extend(_crossed(start, end, cost) for start, end in pairwise(points))
 
     def free(self, box: Box) -> bool:
         """Tell whether a box is on the stage and touches nothing taken."""
@@ -80,7 +80,13 @@ class Placer:
 
     def crossings(self, box: Box) -> float:
         """Return what the lines that cross a box cost."""
-        return sum(cost for start, end, cost in self._lines if _crosses(start, end, box))
+        left, bottom, right, top = box.left, box.bottom, box.right, box.top
+        return sum(
+            line[6]
+            for line in self._lines
+            if line[0] < right and line[2] > left and line[1] < top and line[3] > bottom
+            if _crosses(line[4], line[5], box)
+        )
 
     def _fits(self, box: Box, spot: Spot) -> bool:
         if not self.free(box):
@@ -94,7 +100,16 @@ class Placer:
     def _take(self, box: Box, spot: Spot) -> None:
         self.block(Box(box.left - 0.2 * box.height, box.bottom, box.right + 0.2 * box.height, box.top))
         if spot.target is not None:
-            self._lines.append((nearest(box, spot.target), spot.target, 50.0))
+            self._lines.append(_crossed(nearest(box, spot.target), spot.target, 50.0))
+
+
+_Crossed = tuple[float, float, float, float, Point, Point, float]
+"""A line with its bounds before its ends, and its cost: most lines are far from a label, and soon told so."""
+
+
+def _crossed(start: Point, end: Point, cost: float) -> _Crossed:
+    (x, y), (far_x, far_y) = start, end
+    return min(x, far_x), min(y, far_y), max(x, far_x), max(y, far_y), start, end, cost
 
 
 def nearest(box: Box, point: Point) -> Point:
