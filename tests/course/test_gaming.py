@@ -35,7 +35,8 @@ def test_a_stub_in_the_zone_earns_nothing(name: str) -> None:
     one_leg = {part: exercise(name).model[part][:1] for part in legs}
     score, reason = first_reason(name, model(name, points=points[:2], **one_leg))
     assert score == 0.0
-    assert f"does not touch {exercise(name).task_as(RouteTask).joins[-1]}" in reason
+    missed = reason.split("does not touch ")[1].split(".")[0]
+    assert exercise(name).task_as(RouteTask).joins[-1] in missed
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -49,10 +50,10 @@ def test_a_route_from_somewhere_else_earns_nothing(name: str) -> None:
 
 @pytest.mark.parametrize("name", [name for name in NAMES if exercise(name).task_as(RouteTask).wall])
 def test_a_route_off_the_wall_earns_nothing(name: str) -> None:
-    x, y = exercise(name).model["points"][0]
-    end = exercise(name).model["points"][-1]
-    legs = {"depth": [15, 15, 15], "protection": ["none"] * 3, "rcd": {"ma": 30}}
-    score, reason = first_reason(name, {"points": [[x, y], [x, y + 100], [end[0], y + 100], end], **legs})
+    (x, y), *rest = exercise(name).model["points"]
+    count = len(rest) + 1
+    legs = {"depth": [15] * count, "protection": ["none"] * count, "rcd": {"ma": 30}}
+    score, reason = first_reason(name, {"points": [[x, y], [x, y + 100], *rest], **legs})
     assert score == 0.0
     assert "leaves the wall" in reason
 
