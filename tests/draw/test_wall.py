@@ -6,10 +6,12 @@ import pytest
 from shapely import Point
 
 from tests.draw.walls import SLANT, UK, case_of, route, scene_of, socket, wall
+from zonelib import load_pack
 from zonelib.draw import EVERY_PART, Scene, wall_scene
 from zonelib.draw.shapes import Area, Dots, Line
 from zonelib.rules.engine import judge
 from zonelib.rules.finding import Finding, Place
+from zonelib.site.load import case_from_data
 
 DOOR = {"id": "D1", "kind": "door", "x": 2600, "y": 0, "width": 826, "height": 2040}
 
@@ -29,6 +31,21 @@ def areas(scene: Scene, css: str) -> list[Area]:
 def test_zones_are_labelled_with_reason_and_size() -> None:
     said = words(scene_of(case_of({"walls": [wall(front={"internal_corners": [0]})]})))
     assert {"top of the wall · 150", "corner · 150", "S1 · 146 wide", "S1 · 86 high"} <= set(said)
+
+
+def test_bands_that_begin_off_an_edge_are_labelled_from_where_to_where() -> None:
+    """Where a pack has bands along the floor and beside openings, each has its own name."""
+    pack = load_pack("de")
+    room = wall(
+        openings=[{**DOOR, "kind": "window", "y": 1350, "height": 500}], front={"internal_corners": [0]}
+    )
+    case = case_from_data({"pack": "de", "walls": [room]}, pack.vocabulary)
+    said = words(wall_scene(case, "W1", "front", pack))
+    upright = {text.text for text in wall_scene(case, "W1", "front", pack).texts if text.turned}
+    assert {"beside D1", "corner · 100 to 300"} <= upright
+    assert "150 to 450 high" not in upright
+    wanted = {"top of the wall · 150 to 450", "150 to 450 high", "beside D1", "corner · 100 to 300"}
+    assert wanted <= set(said)
 
 
 def test_zones_end_at_openings() -> None:

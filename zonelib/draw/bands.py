@@ -55,6 +55,7 @@ def _zones(board: Board, book: Rulebook, joined: set[str] | None) -> tuple[Zone,
 
 
 MERGED = ("top", "floor", "corner")
+LEVEL = ("horizontal", "floor")
 
 
 def _merged(pieces: Iterable[Zone]) -> Iterator[Zone]:
@@ -154,8 +155,8 @@ def _spots(board: Board, zone: Zone, text: Text) -> Iterator[Spot]:
         return
     pieces = sorted(polygons(area), key=lambda polygon: -polygon.area)
     for rank, polygon in enumerate(pieces):
-        yield from _along(Box(*polygon.bounds), text, upright=zone.form != "horizontal", cost=0.1 * rank)
-    if zone.form == "horizontal":
+        yield from _along(Box(*polygon.bounds), text, upright=zone.form not in LEVEL, cost=0.1 * rank)
+    if zone.form in LEVEL:
         yield _off_wall(
             board, max((Box(*polygon.bounds) for polygon in pieces), key=lambda box: box.right), text
         )

@@ -65,9 +65,19 @@ def zone_words(zone: Zone, book: Rulebook) -> str:
         return f"{zone.source} · {mm(right - left)} wide"
     if zone.form == "horizontal":
         return f"{zone.source} · {mm(top - bottom)} high"
-    far = next((rule.far for rule in book.pack.zones if rule.source == zone.source), None)
+    if zone.form == "floor":  # a pack may have several such bands
+        return f"{mm(bottom)} to {mm(top)} high"
+    if zone.form == "beside":
+        return f"beside {zone.source}"
+    return _band_words(zone, book)
+
+
+def _band_words(zone: Zone, book: Rulebook) -> str:
     name = "top of the wall" if zone.form == "top" else "corner"
-    return f"{name} · {mm(far)}" if far else name
+    rule = next((rule for rule in book.pack.zones if rule.source == zone.source), None)
+    if rule is None or not rule.far:
+        return name
+    return f"{name} · {mm(rule.near)} to {mm(rule.far)}" if rule.near else f"{name} · {mm(rule.far)}"
 
 
 def opening_alt(opening: Opening) -> str:
