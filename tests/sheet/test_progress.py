@@ -78,3 +78,17 @@ def test_records_of_several_folders_are_one_and_a_folder_without_is_no_trouble(t
     record, notes = history([tmp_path / "one", tmp_path / "two", tmp_path / "three", tmp_path / "one"])
     assert notes == ()
     assert 1 <= len(record.checks) <= 2  # two of the same second are the same to the record
+
+
+def test_the_panel_tells_the_idea_that_an_answer_fits_and_keeps_the_mark(tmp_path: Path) -> None:
+    name = "bedroom-zones"
+    sheet = Sheet(name, folder=tmp_path, bundle=bundle(name))
+    sheet.set(**exercise(name).wrong[2]["answer"])
+    sheet.check()
+    (note,) = sheet.panel.view["notes"]
+    assert note.startswith("Your answer fits this idea: A zone runs along the floor. What holds instead: ")
+    assert sheet.panel.view["said"].endswith(note)
+    assert sheet.panel.view["score"].startswith(f"{round(sheet.result().score, 2):g} of 10")
+    sheet.set(**exercise(name).model)
+    sheet.check()
+    assert sheet.panel.view["notes"] == []

@@ -157,6 +157,12 @@ class Sheet:
             placed = {one["n"] for one in found["stretches"]} if found else set()
             attempt = say("attempt", n=self._work.checks, time=clock(now()))
             self.panel.show(**checked_view(self.bundle, result, placed=placed), attempt=attempt, notes=[])
+            self._tell_idea(result)
+
+    def _tell_idea(self, result: Result) -> None:
+        """Say which idea the answer fits, if one; after the check is shown, since it takes longer."""
+        if words := self._work.idea(result):
+            self.panel.show(notes=[words], said=f"{self.panel.view.get('said', '')} {words}")
 
     def hint(self) -> None:
         """Show the next of the exercise's hints: a fact, a pointer to the rule, a worked step."""

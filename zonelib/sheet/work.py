@@ -5,6 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from zonelib.coach.diagnosis.ideas import diagnosed, idea_words
 from zonelib.exercise.answer import AnswerRecord
 from zonelib.exercise.bundle import Bundle, read_bundle
 from zonelib.exercise.marking import Result, mark
@@ -82,6 +83,13 @@ class Work:
                 lines = csv.writer(file)
                 lines.writerows([HEAD] if fresh else [])
                 lines.writerow((now(), self.file.revision, result.score, result.points, self.hints))
+
+    def idea(self, result: Result) -> str:
+        """Return which idea a checked answer fits, where exactly one explains it; else ""."""
+        if result.status != "marked" or result.score >= result.points:
+            return ""
+        found = diagnosed([(self.bundle, result)]).found
+        return idea_words(found[0]) if len(found) == 1 else ""
 
     @property
     def _attempts(self) -> Path:
