@@ -1,11 +1,8 @@
 """``zonelib report``: what a marked class shows, on one page and in tables."""
 
-from collections.abc import Iterable
 from pathlib import Path
 
 import click
-from rich.console import Console
-from rich.progress import track
 
 from zonelib.desk.report.make import Made, make_report
 
@@ -21,12 +18,7 @@ def command(folder: Path, *, out: Path | None) -> None:
     It writes report.html, which stands alone and prints well, and its tables as report.ods and as CSV. Marks
     changed with zonelib override count as changed.
     """
-    _show(make_report(folder, out=out, watch=_watch))
-
-
-def _watch(names: Iterable[str], count: int) -> Iterable[str]:
-    console = Console(stderr=True)
-    return track(names, "Looking at answers", total=count, console=console, disable=not console.is_terminal)
+    _show(make_report(folder, out=out))
 
 
 def _show(made: Made) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from zonelib.desk.report.alike import alike_pairs
 from zonelib.desk.report.clauses import clause_table, met_by_class
-from zonelib.desk.report.misheld import Watch, misunderstood
+from zonelib.desk.report.misheld import misunderstood
 from zonelib.desk.report.page import Findings, report_page
 from zonelib.desk.report.reading import ClassMarks, read_marks
 from zonelib.desk.report.sets import paper_sets
@@ -27,16 +27,16 @@ class Made:
     written: tuple[Path, ...]
 
 
-def findings_on(marks: ClassMarks, *, watch: Watch = lambda names, _: names) -> Findings:
+def findings_on(marks: ClassMarks) -> Findings:
     """Return all that a report tells of a class."""
     met = clause_table(marks)
-    total, held = met_by_class(met), misunderstood(marks, watch=watch)
-    known = {json.dumps(one.example.answer, sort_keys=True) for one in held.found}
+    total, held = met_by_class(met), misunderstood(marks)
+    known = {json.dumps(row.answer, sort_keys=True) for row in marks.rows if row.misconception}
     alike, lessons = alike_pairs(marks, explained=known), what_next(marks, total, held)
     return Findings(marks, paper_sets(marks), met, total, held, alike, lessons)
 
 
-def make_report(folder: Path, *, out: Path | None = None, watch: Watch = lambda names, _: names) -> Made:
+def make_report(folder: Path, *, out: Path | None = None) -> Made:
     """Make the report on what a marking run wrote.
 
     Parameters
@@ -45,15 +45,13 @@ def make_report(folder: Path, *, out: Path | None = None, watch: Watch = lambda 
         What ``zonelib mark --out`` wrote.
     out : Path, optional
         Where ``report.html``, ``report.ods`` and ``report-*.csv`` go; by default into `folder`.
-    watch : callable
-        Shows how far the look at misconceptions is, which takes most of the time.
 
     Raises
     ------
     FileFault
         If the folder cannot be read.
     """
-    home, found = out or folder, findings_on(read_marks(folder), watch=watch)
+    home, found = out or folder, findings_on(read_marks(folder))
     page = write_text(home / f"{NAME}.html", report_page(found))
     sheets = sheets_of(found)
     tables = [write_csv(home / f"{NAME}-{name}.csv", one) for name, one in sheets.items()]

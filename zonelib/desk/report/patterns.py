@@ -84,11 +84,9 @@ def misheld_part(marks: ClassMarks, held: Misunderstood) -> str:
 def _misheld(marks: ClassMarks, held: Misunderstood) -> Iterator[str]:
     yield para(
         f"Looked at: the answers of {held.looked_at} trainees who lost marks. "
-        "A misconception is named where it explains them clearly better than a slip would. "
-        f"For {held.undecided} more several explain equally well, and none is named. No mark changes by this."
+        "A misconception is named where it explains them clearly better than a slip or another would. "
+        f"For {held.open} of them none is named. No mark changes by this."
     )
-    if held.left_out:
-        yield para(f"The answers of {held.left_out} more trainees were not looked at, to keep this short.")
     if held.found:
         yield table(
             "Misconceptions", ["What is taken for granted", "What is so", "Trainees"], _held_rows(held)

@@ -46,6 +46,8 @@ class Row:
         The tutor's own mark, where one is in force.
     earned : float or None
         What the answer itself earned, before anything was taken off for lateness.
+    misconception : str
+        Which one explains the answer, or "".
     """
 
     trainee: str
@@ -63,6 +65,7 @@ class Row:
     rules: Mapping[str, frozenset[str]] = field(default_factory=dict)
     change: Change | None = None
     earned: float | None = None
+    misconception: str = ""
 
     @property
     def score(self) -> float:
@@ -169,6 +172,8 @@ def _told(path: Path) -> dict[Key, dict[str, Any]]:
         about |= {name: line.get(name, "") for name in ("bundle", "status", "edition")}
         if "answer" in line:
             about["answer"] = line["answer"]
+        if "misconception" in line:
+            about["misconception"] = line["misconception"]
         if "gained" in line:
             about["earned"] = about.get("earned", 0.0) + line["gained"]
         if "finding" in line:
