@@ -114,3 +114,15 @@ def test_each_candidate_has_an_order_of_their_own(tmp_path: Path) -> None:
         }
     assert len(orders) > 2
     assert all(sorted(json.loads(one)) == sorted(names) for one in orders)
+
+
+def test_a_page_whose_time_is_over_gets_a_receipt_and_may_still_be_given_more(room: Room) -> None:
+    """The page's clock may be some thousandths ahead: that is no handing in."""
+    seat = room.seat()
+    seat.save("bedroom-drop", 1, ROUTE)
+    room.hands.pass_by(30 * 60 - 0.01)
+    receipt = seat.post("/api/hand-in", ended=True).data["receipt"]
+    room.hands.pass_by(1)
+    assert seat.post("/api/hand-in", ended=True).data["receipt"] == receipt
+    room.act("add", minutes=5)
+    assert seat.save("bedroom-drop", 2, {}).status == 200

@@ -131,11 +131,11 @@ def _record(seat: Any, row: Any) -> AnswerRecord:
     )
 
 
-def hand_in(connection: sa.Connection, seat: Any, *, now: float) -> str:
+def hand_in(connection: sa.Connection, seat: Any, *, now: float, ended: bool = False) -> str:
     """Hand in what is stored and return its receipt; a second time changes nothing.
 
-    After the end there is nothing to hand in: then the receipt tells what is stored, and more time given
-    later still lets the candidate go on.
+    After the end, or where the page says that its time is over (`ended`), there is nothing to hand in: then
+    the receipt tells what is stored, and more time given later still lets the candidate go on.
 
     Raises
     ------
@@ -150,7 +150,7 @@ def hand_in(connection: sa.Connection, seat: Any, *, now: float) -> str:
         raise Refusal(403, why)
     held = records(connection, seat)
     receipt = receipt_of(seat.candidate, held)
-    if why:
+    if why or ended:
         connection.execute(seats.update().where(seats.c.id == seat.id).values(receipt=receipt))
         return receipt
     connection.execute(seats.update().where(seats.c.id == seat.id).values(handed_in_at=now, receipt=receipt))

@@ -26,7 +26,7 @@ def blocked(sitting: Any, seat: Any, at: Times, *, now: float, grace: bool = Fal
     late = GRACE if grace else 0.0
     if sitting.state == "made":
         return "not-open"
-    if sitting.state == "closed" and now > (sitting.closed_at or 0.0) + late:
+    if sitting.state == "closed" and now >= (sitting.closed_at or 0.0) + late:
         return "closed"
     if seat.started_at is None:
         return "not-started"

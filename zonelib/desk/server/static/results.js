@@ -11,5 +11,5 @@ export async function showResults(back) {
   const rows = found.results.map((one) => h("tr", {}, h("th", { scope: "row" }, one.title), h("td", {}, round(one.score)), h("td", {}, round(one.points))));
   const table = h("table", { class: "marks" }, h("thead", {}, h("tr", {}, ...["Question", "Marks", "Out of"].map((word) => h("th", { scope: "col" }, word)))), h("tbody", {}, ...rows));
   show(h("h1", {}, "Results"), h("p", {}, `${round(total)} of ${round(most)} marks.`), table,
-    ...found.results.map((one) => trusted(one.html, { class: "result" })), button("Back", back));
+    ...found.results.map((one, at) => [h("h2", {}, `Question ${at + 1}`), trusted(one.html, { class: "result" })]).flat(), button("Back", back));
 }

@@ -94,7 +94,8 @@ class HandIn(SeatBase):
 
     async def post(self) -> None:
         """Hand in and give the receipt."""
-        receipt = await self.change(hand_in, now=self.arrived)
+        ended = self.sent().get("ended") is True
+        receipt = await self.change(hand_in, now=self.arrived, ended=ended)
         self.tell(receipt=receipt, pulse=await self.read(pulse_of, now=self.arrived))
 
 
