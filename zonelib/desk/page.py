@@ -57,7 +57,7 @@ def feedback_page(trainee: str, rows: Sequence[Marked], *, idea: str = "") -> st
     parts = [f"<h1>{title}</h1>", *_overview(rows), changes_html(trainee, ()), idea]
     parts += [part for number, row in enumerate(rows, start=1) for part in _exercise(row, number)]
     head = f'<!DOCTYPE html>\n<html lang="en"><head>{head}<style>{STYLE}</style></head>'
-    return "\n".join([head, "<body>", *parts, "</body></html>", ""])
+    return "\n".join([head, "<body><main>", *parts, "</main></body></html>", ""])
 
 
 def _overview(rows: Sequence[Marked]) -> Iterator[str]:
