@@ -144,6 +144,12 @@ def test_strokes_made_without_a_network_are_kept_and_sent(opened: Open, room: Ro
     draw(page, points=1)
     expect(page.locator("#banner")).to_contain_text("The server cannot be reached. Go on working.")
     assert stored(room) == (revision, points)
+    other, this = page.locator(".tab:not(.wide):not([aria-current])"), page.locator("h1").inner_text()
+    other.click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Where to expect a cable")
+    other.click()
+    expect(page.get_by_role("heading", level=1)).to_have_text(this)
+    expect(page.locator(".zl-pad")).to_contain_text(f"The route has {points + 1} points")
     page.context.set_offline(False)
     expect(page.locator("#banner")).to_be_hidden(timeout=15000)
     assert stored(room)[1] == points + 1

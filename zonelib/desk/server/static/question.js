@@ -4,7 +4,7 @@ import { announce, atTime, button, h, show, trusted } from "./dom.js";
 import { Model } from "./model.js";
 import pad from "./pad.js";
 import panel from "./panel.js";
-import { ask } from "./talk.js";
+import { Offline, ask } from "./talk.js";
 
 let open = null;
 
@@ -51,9 +51,30 @@ function checkPart(page, one, model) {
   return [h("p", { class: "row" }, button("Check", check, { class: "button main" })), el];
 }
 
+/** Questions as they were last seen, so that one can go from one to the next without a network. */
+const seen = new Map();
+
+async function fetched(exercise) {
+  try {
+    const found = await ask("GET", `/api/question/${exercise}`);
+    seen.set(exercise, found);
+    return found;
+  } catch (error) {
+    if (error instanceof Offline && seen.has(exercise)) return seen.get(exercise);
+    throw error;
+  }
+}
+
+/** Fetches what was not seen yet, one after the other. */
+export async function fetchAll(exercises) {
+  for (const exercise of exercises) {
+    if (!seen.has(exercise)) await fetched(exercise).catch(() => {});
+  }
+}
+
 export async function openQuestion(page, index, { goTo, showCheck, flag }) {
   const one = page.sitting.questions[index];
-  const found = await ask("GET", `/api/question/${one.exercise}`);
+  const found = await fetched(one.exercise);
   if (page.at !== one.exercise || page.view !== "question") return;
   closePad();
   const { keeper, sitting } = page;
@@ -63,6 +84,7 @@ export async function openQuestion(page, index, { goTo, showCheck, flag }) {
   const model = new Model(state, (changes) => {
     if (!("answer" in changes)) return;
     one.answered = !nothing(changes.answer);
+    Object.assign(found, { answer: changes.answer });
     model.host({ result: null, saved: "" });
     keeper.change(one.exercise, changes.answer);
   });

@@ -4,9 +4,9 @@ import { announce, atTime, button, h, inWords, show } from "./dom.js";
 import { makeClock } from "./clock.js";
 import { Keeper } from "./keeping.js";
 import { drawQuestions, stateOf } from "./list.js";
-import { closePad, freeze, openQuestion, padTells } from "./question.js";
+import { closePad, fetchAll, freeze, openQuestion, padTells } from "./question.js";
 import { showResults } from "./results.js";
-import { Refused, ask, useToken } from "./talk.js";
+import { Offline, Refused, ask, useToken } from "./talk.js";
 import { openTryout } from "./tryout.js";
 
 const PULSE = 5000;
@@ -69,7 +69,16 @@ async function goTo(exercise) {
   page.at = exercise;
   nav();
   const index = page.sitting.questions.findIndex((one) => one.exercise === exercise);
-  await attempt(() => openQuestion(page, index, { goTo, showCheck, flag }));
+  try {
+    await openQuestion(page, index, { goTo, showCheck, flag });
+  } catch (error) {
+    if (!(error instanceof Offline)) return attempt(() => { throw error; });
+    closePad();
+    page.offline = true;
+    show(h("h1", {}, `Question ${index + 1}`), h("p", {}, "This question was not opened before, and the server cannot be reached. Go on with another one."));
+    return lines();
+  }
+  fetchAll(page.sitting.questions.map((one) => one.exercise));
   document.title = `Question ${index + 1}: ${page.sitting.title}`;
   settle();
 }
@@ -204,6 +213,7 @@ async function attempt(act) {
   try {
     await act();
   } catch (error) {
+    if (!(error instanceof Refused) && !(error instanceof Offline)) throw error;
     if (error instanceof Refused && error.status === 401) return gone(error);
     if (error instanceof Refused) return banner(error.message);
     page.offline = true;
