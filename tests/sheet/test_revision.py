@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from zonelib.coach.mastery.record import Check, Record
-from zonelib.coach.variants import vary
+from zonelib.coach.variants import variant_of, vary
 from zonelib.exercise.kinds import kind_named
 from zonelib.exercise.model import Variants
 from zonelib.sheet import SheetTrouble
@@ -53,6 +53,15 @@ def test_an_answer_not_yet_checked_is_there_again_after_a_restart(tmp_path: Path
     again = Revision(tmp_path)
     assert again.pick == first.pick
     assert again.sheet.answer == first.sheet.answer
+
+
+def test_who_does_not_want_an_exercise_gets_another_one(tmp_path: Path) -> None:
+    revision, seen = Revision(tmp_path), set[str]()
+    for _ in range(4):
+        seen.add(revision.pick.exercise)
+        revision.next()
+    assert len(seen) == 4
+    assert not (tmp_path / FILE).exists()
 
 
 def test_one_that_comes_again_starts_with_an_empty_pad(tmp_path: Path) -> None:
@@ -102,7 +111,7 @@ def test_a_room_that_was_seen_comes_back_with_new_measures(
     assert "measures are new" in revision.why
     answer(revision, vary(varied, 1).model)
     assert revision.sheet.panel.view["score"] == "5 of 5 marks"
-    assert '"variant": "0000000001"' in (tmp_path / FILE).read_text(encoding="utf-8")
+    assert f'"variant": "{variant_of(1)}"' in (tmp_path / FILE).read_text(encoding="utf-8")
 
 
 def test_where_a_file_gives_no_such_room_the_exercise_comes_as_it_stands(

@@ -1,6 +1,6 @@
 """Rooms that differ and are equally hard, made from one exercise: one for each trainee, or for each seed."""
 
-from zonelib.coach.variants.seeds import seed_for, seed_of, variant_of, whose
+from zonelib.coach.variants.seeds import seed_for, variant_of, whose
 from zonelib.coach.variants.vary import vary
 
-__all__ = ["seed_for", "seed_of", "variant_of", "vary", "whose"]
+__all__ = ["seed_for", "variant_of", "vary", "whose"]

@@ -8,12 +8,13 @@ from typing import TypeVar
 
 from zonelib.site.faults import Fault, FileFault
 
-__all__ = ["Stream", "seed_for", "seed_of", "variant_of", "whose"]
+__all__ = ["Stream", "seed_for", "variant_of", "whose"]
 
-BITS = 40
-"""Of a seed: enough that no two of a class meet, and short enough to be read out."""
+BITS = 64
+"""Of a seed: too many to be tried out, where a name is known and its seed is not."""
 
-DIGITS = BITS // 4
+DIGITS = 10
+"""Of a name: enough that no two of a class meet, and few enough to be read out."""
 
 T = TypeVar("T")
 
@@ -33,7 +34,9 @@ def seed_for(key: bytes, *, course: str, candidate: str) -> int:
 
 
 def variant_of(seed: int) -> str:
-    """Return the name of a variant: its seed in hexadecimal.
+    """Return the name of a variant: a hash of its seed, from which nobody comes back to the seed.
+
+    Whoever has the seed can make the room again, with its model answer; a bundle tells only the name.
 
     Raises
     ------
@@ -42,30 +45,13 @@ def variant_of(seed: int) -> str:
     """
     if not 0 <= seed < 2**BITS:
         raise FileFault("the variant", [Fault("seed", f"{seed}", f"a whole number from 0 to {2**BITS - 1}")])
-    return f"{seed:0{DIGITS}x}"
-
-
-def seed_of(variant: str) -> int:
-    """Return the seed that a variant is named after.
-
-    Raises
-    ------
-    FileFault
-        If it is no name of a variant.
-    """
-    try:
-        seed = int(variant, 16)
-        if variant == variant_of(seed):
-            return seed
-    except ValueError:
-        pass
-    raise FileFault("the variant", [Fault("variant", f'"{variant}"', f"{DIGITS} hexadecimal digits")])
+    return hashlib.sha256(f"variant {seed:x}".encode()).hexdigest()[:DIGITS]
 
 
 def whose(variant: str, key: bytes, *, course: str, candidates: Iterable[str]) -> str | None:
     """Return the candidate whose variant it is, or None where it is nobody's of these."""
-    wanted = seed_of(variant)
-    return next((one for one in candidates if seed_for(key, course=course, candidate=one) == wanted), None)
+    seeds = ((one, seed_for(key, course=course, candidate=one)) for one in candidates)
+    return next((one for one, seed in seeds if variant_of(seed) == variant), None)
 
 
 class Stream:
@@ -80,7 +66,7 @@ class Stream:
     """
 
     def __init__(self, exercise: str, seed: int) -> None:
-        self._start = f"{exercise}:{variant_of(seed)}:"
+        self._start = f"{exercise}:{seed:010x}:"
         self._numbers = self._all()
 
     def _all(self) -> Iterator[int]:

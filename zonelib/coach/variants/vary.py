@@ -123,8 +123,8 @@ class Family:
     def _tried(self, values: Data, variant: str) -> tuple[Exercise, Bundle, Profile]:
         try:
             made, bundle = self._made(values, variant)
-        except Crossed as why:
-            raise _Refused(str(why)) from None
+        except Crossed as crossed:
+            raise _Refused(str(crossed)) from None
         except PlaceFlaw:
             raise  # a slip in the table, which no other draw mends
         except (FileFault, ValidationError, ZeroDivisionError) as error:
