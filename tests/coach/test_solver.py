@@ -1,21 +1,19 @@
 """The shortest run: held against every run there is on small walls, and against the engine's word."""
 
 import math
-from collections.abc import Iterator
-from itertools import pairwise, product
+import random
+from dataclasses import replace
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.coach.brute import compared, drawn
 from tests.rules.cases import accessory, one_route, opening
 from tests.rules.rooms import case_of, own, room, round_room
 from zonelib import judge, load_pack
-from zonelib.coach.field import field_of
 from zonelib.coach.solver import Blocked, Cost, Solution, shortest_route
-from zonelib.coach.ways import Ways
-from zonelib.rules.rulebook import Rulebook
 from zonelib.site.load import case_from_data
 from zonelib.site.model import Case, Route
 
@@ -107,60 +105,12 @@ def test_over_the_end_of_the_row_when_that_is_shorter() -> None:
     assert found.length < 6000
 
 
-def every_run(
-    ways: Ways, start: tuple[float, float], bends: int
-) -> Iterator[tuple[tuple[float, float], ...]]:
-    """Yield every run from a point with at most so many bends, along the lines of the search."""
-    for count in range(bends + 1):
-        for level_first in (True, False):
-            axes = [level_first == (leg % 2 == 0) for leg in range(count + 1)]
-            for marks in product(*(ways.xs if level else ways.ys for level in axes)):
-                points = [start]
-                for level, mark in zip(axes, marks, strict=True):
-                    x, y = points[-1]
-                    points.append((float(mark), y) if level else (x, float(mark)))
-                if all(math.dist(*pair) > 0.01 for pair in pairwise(points)):
-                    yield tuple(points)
-
-
-@settings(max_examples=20)
-@given(st.integers(150, 850), st.integers(150, 650), st.integers(0, 1000), st.integers(80, 300))
-def test_no_run_of_two_bends_is_cheaper(x: int, y: int, start: int, wide: int) -> None:
-    """Brute force: every run on the same lines, each judged by the engine, none cheaper than ours.
-
-    The engine lets a cable lie on a wall's very edge; the search does not, so such runs are left out.
-    """
-    data = one_route([(0, 0), (1, 0)], length=1000, height=800,
-                     accessories=[accessory("S1", x, y, width=wide)] if x + wide / 2 < 1000 < x * 1000 else
-                     [accessory("S1", 500, y)])  # fmt: skip
-    case, route = read(data)
-    begin = (float(start), 800.0)
-    found = shortest_route(case, UK, route, start=begin)
-    ways = Ways(field_of(case, Rulebook(UK), route, through=(begin,)), Cost())
-    ours = found.cost if isinstance(found, Solution) else math.inf
-    for points in every_run(ways, begin, 2):
-        cost = sum(math.dist(*pair) for pair in pairwise(points)) + 50.0 * (len(points) - 2)
-        if cost < ours - 0.05 and _clear_of_edges(points, begin[0]):
-            assert not _passes(case, route, points), points
-
-
-def _clear_of_edges(points: tuple[tuple[float, float], ...], start: float) -> bool:
-    """Tell whether a run keeps half its width from the edges, upright legs at its start aside."""
-    return all(
-        (5 <= a[1] <= 795) if abs(a[1] - b[1]) < 0.01 else (5 <= a[0] <= 995 or a[0] == start)
-        for a, b in pairwise(points)
-    )
-
-
-def _passes(case: Case, route: Route, points: tuple[tuple[float, float], ...]) -> bool:
-    legs = len(points) - 1
-    run = route.model_copy(
-        update={
-            "points": points, "depth": route.depth[:1] * legs,
-            "protection": ("none",) * legs, "via": ("wall",) * legs,
-        }
-    )  # fmt: skip
-    return judge(case.model_copy(update={"routes": (run,)}), UK).passed
+@settings(max_examples=12)
+@given(st.integers(), st.booleans())
+def test_no_run_of_two_bends_is_cheaper(seed: int, corner: bool) -> None:
+    """Brute force, as `python -m tests.coach.brute 200` does for 200 walls."""
+    wall = replace(drawn(random.Random(seed)), corner=corner)
+    assert compared(wall) in ("equal", "beyond", "none")
 
 
 @settings(max_examples=40)

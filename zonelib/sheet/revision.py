@@ -7,7 +7,7 @@ from html import escape
 from pathlib import Path
 from typing import Any
 
-from ipywidgets import HTML, Button, VBox
+from ipywidgets import HTML, Button, HBox, VBox
 
 from zonelib.coach.mastery.choosing import Offer, Pick, next_exercise
 from zonelib.coach.mastery.overview import Row, overview
@@ -98,22 +98,30 @@ class Revision:
             raise plainly(fault) from fault
         self._why, self._progress, self._safety = HTML(), HTML(), HTML()
         self._button = Button(description=tell("next"))
-        self._button.add_class("zl-main")
+        self._row = HBox([self._button])
+        self._row.add_class("zl-controls")
         self._button.on_click(lambda _button: self.next())
         self._box = VBox()
-        self._box.add_class("zl-revision")
-        self.next()
+        self._box.add_class("zl-sheet").add_class("zl-revision")
+        self._skipped: set[str] = set()
+        self._open()
 
     def next(self) -> None:
-        """Pick the next exercise and open its sheet in place of the one before."""
-        record = self._record()[0]
-        self.pick: Pick = next_exercise(record, _offers(), now=_now(), policy=self.policy)
+        """Open the next exercise in place of the one before; one that was not checked is left for later."""
+        if self._record()[0] == self._before:
+            self._skipped.add(self.pick.exercise)
+        self._open()
+
+    def _open(self) -> None:
+        self._before = record = self._record()[0]
+        offers = [one for one in _offers() if one.name not in self._skipped] or _offers()
+        self.pick: Pick = next_exercise(record, offers, now=_now(), policy=self.policy)
         bundle = self._bundle()
         self.sheet = PractisedSheet(
             bundle, folder=self._scratch(bundle, record), notebook=self.folder, then=self._after_check
         )
         self._why.value = f'<p role="status">{escape(self.why)}</p>'
-        self._box.children = [self._why, self.sheet.box, self._button, self._progress, self._safety]
+        self._box.children = [self._why, self.sheet.box, self._row, self._progress, self._safety]
         self._safety.value = f"<p><small>{escape(' '.join(safety_words(bundle)))}</small></p>"
         self._after_check()
 
