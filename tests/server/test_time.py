@@ -6,7 +6,7 @@ import pytest
 
 from tests.server.room import ROUTE, Client, Hands, Room, opened_room, plan, served, wait_for
 from zonelib.desk.server.clock import Clock
-from zonelib.desk.server.timing import paused, times
+from zonelib.sheet.timing import paused, times
 
 HALF = 30 * 60.0
 

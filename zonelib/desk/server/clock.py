@@ -3,16 +3,12 @@
 import time
 from collections.abc import Callable
 
-__all__ = ["Clock", "steady"]
+from zonelib.sheet.timing import steady
+
+__all__ = ["Clock"]
 
 DRIFT = 1.0
 """What a clock may drift between two looks without anyone having set it [s]."""
-
-
-def steady() -> float:
-    """Return seconds that count on while the machine sleeps, and that nobody can set."""
-    sleeping = getattr(time, "CLOCK_BOOTTIME", None)  # Linux alone has it; elsewhere the date has to do
-    return time.time() if sleeping is None else time.clock_gettime(sleeping)
 
 
 class Clock:

@@ -5,7 +5,7 @@ from typing import Any
 import sqlalchemy as sa
 
 from zonelib.desk.server.tables import answers, pauses, seat_items, sittings
-from zonelib.desk.server.timing import GRACE, Times, times
+from zonelib.sheet.timing import GRACE, Times, times
 
 __all__ = ["blocked", "pulse", "pulse_of", "questions", "times_of"]
 

@@ -9,7 +9,7 @@ from zonelib.desk.server.events import chain_of_seat, chain_of_sitting
 from zonelib.desk.server.sitting import GONE
 from zonelib.desk.server.state import blocked
 from zonelib.desk.server.tables import answers, events, pauses, seat_items, seats, sittings, takeovers
-from zonelib.desk.server.timing import Span, Times, times
+from zonelib.sheet.timing import Span, Times, times
 
 __all__ = ["all_sittings", "last_events", "watched"]
 

@@ -20,21 +20,6 @@ export function trusted(html, attributes = {}) {
   return node;
 }
 
-/** Seconds as a clock: 1:05:09 or 5:09. */
-export function asClock(seconds) {
-  const whole = Math.max(0, Math.ceil(seconds));
-  const [hours, minutes, rest] = [Math.floor(whole / 3600), Math.floor((whole % 3600) / 60), whole % 60];
-  const two = (n) => String(n).padStart(2, "0");
-  return hours ? `${hours}:${two(minutes)}:${two(rest)}` : `${minutes}:${two(rest)}`;
-}
-
-/** Seconds in words: "5 minutes", "40 seconds". */
-export function inWords(seconds) {
-  const many = (n, word) => `${n} ${word}${n === 1 ? "" : "s"}`;
-  if (seconds < 90) return many(Math.max(0, Math.round(seconds)), "second");
-  return seconds < 5400 ? many(Math.round(seconds / 60), "minute") : `${many(Math.floor(seconds / 3600), "hour")} ${many(Math.round((seconds % 3600) / 60), "minute")}`;
-}
-
 /** A time of the server as a clock on the wall. */
 export const atTime = (seconds) => new Date(seconds * 1000).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
 

@@ -1,6 +1,7 @@
 /** What the invigilator sees of a sitting: sums, a row for each seat, the log. */
 
-import { asClock, button, h, inWords } from "./dom.js";
+import { asClock, inWords } from "./clock.js";
+import { button, h } from "./dom.js";
 
 const WORDS = {
   away: "not in yet", in: "signed in, not started", working: "working", "handed-in": "handed in", ended: "time over",

@@ -1,7 +1,7 @@
 /** A candidate's page: from the start of the clock to the receipt. */
 
-import { announce, atTime, button, h, inWords, show } from "./dom.js";
-import { makeClock } from "./clock.js";
+import { inWords, makeClock } from "./clock.js";
+import { announce, atTime, button, h, show } from "./dom.js";
 import { Keeper } from "./keeping.js";
 import { drawQuestions, stateOf } from "./list.js";
 import { closePad, fetchAll, freeze, openQuestion, padTells } from "./question.js";

@@ -14,17 +14,18 @@ from zonelib.sheet.code import pad_code, pad_style
 __all__ = ["ROUTES"]
 
 STATIC = Path(__file__).parent.parent / "static"
-PANEL = Path(__file__).parents[3] / "sheet" / "static"
+SHEET = Path(__file__).parents[3] / "sheet" / "static"
 KINDS = {".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml"}
 PAGES = {"": "index.html", "sit": "sit.html", "desk": "desk.html"}
 
 MADE: dict[str, Callable[[], str]] = {
     "pad.js": pad_code,
     "pad.css": pad_style,
-    "panel.js": lambda: (PANEL / "panel.js").read_text(encoding="utf-8"),
-    "panel.css": lambda: (PANEL / "panel.css").read_text(encoding="utf-8"),
+    "panel.js": lambda: (SHEET / "panel.js").read_text(encoding="utf-8"),
+    "panel.css": lambda: (SHEET / "panel.css").read_text(encoding="utf-8"),
+    "clock.js": lambda: (SHEET / "clock.js").read_text(encoding="utf-8"),
 }
-"""The pad and the panel are those of the notebooks, to the byte."""
+"""Pad, panel and clock are those of the notebooks, to the byte."""
 
 
 @dataclass(frozen=True)
