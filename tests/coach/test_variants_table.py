@@ -14,6 +14,7 @@ from zonelib.coach.variants.checking import must_vary, variant_doubts
 from zonelib.coach.variants.marks import Crossed, moved
 from zonelib.coach.variants.places import Places
 from zonelib.coach.variants.vary import plain_data
+from zonelib.coach.variants.wording import said
 from zonelib.site.faults import FileFault
 
 PLACES = Places(plain_data(exercise("living-room-corner")))
@@ -127,6 +128,11 @@ def test_numbers_and_phrases_of_the_texts_are_looked_at() -> None:
     assert doubts(words=[SAID, "{S1.x} mm to the right"]) == [
         '[variants] words: no text says "1250 mm to the right".'
     ]
+
+
+def test_a_phrase_asks_for_places_or_a_comma() -> None:
+    values = {"far": 1600.125}
+    assert said("{far} {far:2} {far:,} {far - 1600:3}", PLACES, values) == "1600.1 1600.12 1,600.1 0.125"
 
 
 def test_rooms_that_are_alike_are_told() -> None:

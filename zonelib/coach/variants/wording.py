@@ -7,25 +7,32 @@ from typing import Any
 from zonelib.coach.variants.places import PlaceFlaw, Places
 from zonelib.rules.words import mm
 
-__all__ = ["phrases_of", "reworded", "stale_numbers", "unsaid_phrases"]
+__all__ = ["phrases_of", "reworded", "said", "stale_numbers", "unsaid_phrases"]
 
 Data = dict[str, Any]
 Values = Mapping[str, Any]
 Known = tuple[Places, Values]
 """What a sum is taken over: an exercise's places, and what was drawn."""
 
-BRACES = re.compile(r"\{([^{}:]*)(?::(\d))?\}")
+BRACES = re.compile(r"\{([^{}:]*)(?::(\d?)(,?))?\}")
 TEXTS = ("title", "question")
 NUMBER = re.compile(r"(?<![\w.,])\d[\d,]*(?:\.\d+)?(?![\w]|[.,]\d)")
 
 
 def said(template: str, places: Places, values: Values) -> str:
-    """Return a phrase with its numbers, as ``700`` or ``33.3``; ``{D1.x:2}`` asks for two places."""
-    return BRACES.sub(lambda found: _shown(places.sum(found[1], values), int(found[2] or 1)), template)
+    """Return a phrase with its numbers, as ``700`` or ``33.3``.
+
+    ``{D1.x:2}`` asks for two places, ``{D1.x:,}`` for ``1,600`` in place of ``1600``.
+    """
+
+    def number(found: re.Match[str]) -> str:
+        return _shown(places.sum(found[1], values), int(found[2] or 1), comma=found[3] or "")
+
+    return BRACES.sub(number, template)
 
 
-def _shown(value: Any, places: int = 1) -> str:
-    return mm(value, places=places).replace(",", "") if isinstance(value, int | float) else str(value)
+def _shown(value: Any, places: int = 1, *, comma: str = "") -> str:
+    return mm(value, places=places).replace(",", comma) if isinstance(value, int | float) else str(value)
 
 
 def reworded(data: Data, phrases: Mapping[str, str]) -> None:
