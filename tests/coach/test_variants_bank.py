@@ -12,7 +12,7 @@ from tests.exercise.answers import exercise
 from zonelib.coach.variants.checking import must_vary, variant_doubts
 from zonelib.coach.variants.vary import family_of
 from zonelib.exercise import freeze
-from zonelib.exercise.trial import marked_answer, trials
+from zonelib.exercise.trial import trials
 
 VARIED = varied()
 ROOMS = 25
@@ -47,5 +47,4 @@ def test_a_room_is_an_exercise_like_any_other(name: str) -> None:
     tried = trials(room.exercise, freeze(room.exercise))
     assert all(one.as_stated for one in tried)
     assert all(one.result.score < one.result.points for one in tried[1:])
-    assert marked_answer(room.bundle, exercise(name).wrong[0]["answer"]).score < tried[0].result.points
     assert not re.search(r"[{}]", room.exercise.question)
