@@ -14,6 +14,7 @@ _COMMANDS = {
     "zones": "zonelib.cli.zones",
     "paper": "zonelib.cli.paper",
     "picture": "zonelib.cli.picture",
+    "doctor": "zonelib.cli.doctor",
     "exercise": "zonelib.cli.exercise",
     "handout": "zonelib.cli.handout",
     "mark": "zonelib.cli.mark",
