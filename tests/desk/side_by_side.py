@@ -41,7 +41,8 @@ if __name__ == "__main__":
     all_of = resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN
     used = lambda: sum(sum(resource.getrusage(who)[:2]) for who in all_of)
     start, begun = used(), time.monotonic()
-    mark_folder(Path(sys.argv[1]), Path(sys.argv[2]), afresh=True, spread=by_processes(int(sys.argv[3])))
+    spread, ideas = by_processes(int(sys.argv[3])), sys.argv[4] == "ideas"
+    mark_folder(Path(sys.argv[1]), Path(sys.argv[2]), afresh=True, ideas=ideas, spread=spread)
     most = max(resource.getrusage(who).ru_maxrss for who in all_of)
     print(used() - start, time.monotonic() - begun, most / 1024)
 """
@@ -111,13 +112,12 @@ def ways(home: Path) -> None:
     row("30 trainees, 10 exercises", "a trainee", "ratio", "memory")
     row("nbgrader, running each notebook", f"{running:.2f} s", "1", f"{memory:.0f} MB")
     ours, memory = by_nbgrader(home, running=False)
-    print(
-        ROW.format("nbgrader, with our steps", f"{ours:.2f} s", f"{running / ours:.0f}", f"{memory:.0f} MB")
-    )
+    row("nbgrader, with our steps", f"{ours:.2f} s", f"{running / ours:.0f}", f"{memory:.0f} MB")
     for words, jobs, answers in (
-        ("zonelib mark", 1, "like"),
-        ("zonelib mark --jobs 2 (start of both included)", 2, "like"),
-        ("zonelib mark, were no two answers alike", 1, "differing"),
+        ("zonelib mark --no-ideas", 1, "like"),
+        ("zonelib mark --no-ideas --jobs 2", 2, "like"),
+        ("the same, were no two answers alike", 1, "differing"),
+        ("zonelib mark, with what is misunderstood", 1, "ideas"),
     ):
         spent, elapsed, memory = by_desk(home, jobs=jobs, answers=answers)
         each = spent / 29

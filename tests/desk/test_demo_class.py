@@ -5,7 +5,7 @@ import math
 import subprocess
 import sys
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
@@ -15,6 +15,7 @@ from tests.desk.course import ROOT
 from zonelib.desk.demo import ASSIGNMENT, EXERCISES, demo_class
 from zonelib.desk.gradebook import handed_over, write_gradebook
 from zonelib.desk.late import read_late_rule
+from zonelib.desk.overrides import Change
 from zonelib.desk.rows import Row
 from zonelib.desk.run import Outcome, mark_folder
 from zonelib.site.faults import FileFault
@@ -89,6 +90,19 @@ def test_the_class_is_neither_all_right_nor_all_wrong(done: Done) -> None:
     full = sum(row.earned == row.max for row in marked) / len(marked)
     assert 0.3 < full < 0.8
     assert {row.source for row in marked} == {"answers folder", "hand-in file", "notebook"}
+
+
+def test_a_tutors_mark_counts_in_the_gradebook_until_it_is_taken_back(done: Done) -> None:
+    row = next(one for one in done.rows if one.earned > one.score)
+    key = row.trainee, row.assignment, row.exercise
+    change = Change(*key, row.score, row.score + 0.5, "a reason", "tutor", "")
+    address = f"sqlite:///{done.home / 'gradebook.db'}"
+    for history, given in (((change,), row.score + 0.5), ((change, replace(change, score=None)), row.score)):
+        write_gradebook(done.outcome.rows(), done.outcome.released, history=history)
+        with Gradebook(address) as book:
+            grade = book.find_grade(row.exercise, row.assignment, row.assignment, row.trainee)
+            assert grade.score - (row.earned - row.score) == pytest.approx(given)
+            assert grade.auto_score == row.earned
 
 
 def test_a_gradebook_needs_a_course(done: Done) -> None:

@@ -14,6 +14,7 @@ from zonelib.desk.cluster import by_cluster
 from zonelib.desk.fill import fill_notebooks
 from zonelib.desk.gradebook import write_gradebook
 from zonelib.desk.late import LateRule, read_late_rule
+from zonelib.desk.overrides import read_changes
 from zonelib.desk.run import Outcome, mark_folder
 from zonelib.desk.spread import by_processes
 from zonelib.desk.totals import Totals
@@ -38,6 +39,7 @@ PATH = click.Path(path_type=Path)
 @click.option("--jobs", type=click.IntRange(1, MOST_JOBS), default=1, help="Processes to mark with.")
 @click.option("--scheduler", default="", metavar="ADDRESS", help="Dask scheduler whose workers mark.")
 @click.option("--afresh", is_flag=True, help="Mark again what has not changed since the last run.")
+@click.option("--no-ideas", is_flag=True, help="Marks and reasons only: no look for what is misunderstood.")
 @click.option("--gradebook", is_flag=True, help="Write the marks into nbgrader's gradebook as well.")
 @click.option("--database", default="", metavar="URL", help="Gradebook to write to, if not the course's.")
 @click.option(
@@ -65,12 +67,13 @@ def _mark(
     jobs: int,
     scheduler: str,
     afresh: bool,
+    no_ideas: bool,
     gradebook: bool,
     database: str,
     fill: bool,
 ) -> None:
     outcome = mark_folder(
-        folder, out, bundles=bundles, only=only, late=_late(due, late), afresh=afresh,
+        folder, out, bundles=bundles, only=only, late=_late(due, late), afresh=afresh, ideas=not no_ideas,
         classlist=read_class(class_file) if class_file else None,
         spread=by_cluster(scheduler) if scheduler else by_processes(jobs), watch=_watch,
     )  # fmt: skip
@@ -88,7 +91,8 @@ def _late(due: str | None, rule: str | None) -> LateRule | None:
 
 
 def _write_gradebook(outcome: Outcome, database: str) -> None:
-    written = write_gradebook(outcome.rows(), outcome.released, database=database)
+    history = read_changes(outcome.out)
+    written = write_gradebook(outcome.rows(), outcome.released, database=database, history=history)
     click.echo(f"Gradebook: {written.scores} marks of {written.trainees} trainees in {written.database}")
 
 

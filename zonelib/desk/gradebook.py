@@ -10,7 +10,8 @@ from operator import attrgetter
 from typing import Any
 
 from zonelib.desk.late import time_in
-from zonelib.desk.plain import plain
+from zonelib.desk.overrides import Change, Key
+from zonelib.desk.plain import cell, plain
 from zonelib.desk.released import TREES, Released
 from zonelib.desk.rows import Row
 from zonelib.site.faults import Fault, FileFault
@@ -22,6 +23,9 @@ LONGEST = 128
 
 Places = Mapping[str, tuple[str, float]]
 """For each exercise of an assignment the notebook its cell stands in, and what the cell is worth."""
+
+Changed = Mapping[Key, Change]
+"""For each mark that a tutor changed the latest change."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +52,9 @@ def database_of(released: Released) -> str:
     return f"sqlite:///{tree.parent / 'gradebook.db'}"
 
 
-def write_gradebook(rows: Iterable[Row], released: Released, *, database: str = "") -> Written:
+def write_gradebook(
+    rows: Iterable[Row], released: Released, *, database: str = "", history: Iterable[Change] = ()
+) -> Written:
     """Write rows into the gradebook: marks as earned, and what lateness takes off beside them.
 
     Parameters
@@ -59,6 +65,8 @@ def write_gradebook(rows: Iterable[Row], released: Released, *, database: str = 
         What was marked from; what the gradebook does not know of it yet is added.
     database : str
         Address of the gradebook, as SQLAlchemy takes it; by default that of the course.
+    history : iterable of Change
+        Marks that a tutor changed; nbgrader keeps them beside the computed ones, and they count.
 
     Raises
     ------
@@ -66,14 +74,15 @@ def write_gradebook(rows: Iterable[Row], released: Released, *, database: str = 
         If nbgrader is not installed.
     """
     address = database or database_of(released)
+    changed = {one.key: one for one in history}
     trainees = scores = 0
     with warnings.catch_warnings(), _opened(address) as book:
         # Its models predate the installed SQLAlchemy, which warns of relationships that are only read.
         warnings.filterwarnings("ignore", module="nbgrader")
         places = {name: _places(book, name, released) for name in released.assignments}
-        for trainee, own in groupby(rows, key=attrgetter("trainee")):
+        for _, own in groupby(rows, key=attrgetter("trainee")):
             trainees += 1
-            scores += _trainee(book, plain(trainee)[:LONGEST], list(own), places)
+            scores += _trainee(book, list(own), places, changed)
     return Written(address, trainees, scores)
 
 
@@ -112,15 +121,16 @@ def _named(book: Any, assignment: str) -> str:
     return name
 
 
-def _trainee(book: Any, trainee: str, rows: list[Row], places: Mapping[str, Places]) -> int:
+def _trainee(book: Any, rows: list[Row], places: Mapping[str, Places], changed: Changed) -> int:
     """Write one trainee's marks; where nothing was handed in, nbgrader shall say so as well."""
+    trainee = plain(rows[0].trainee)[:LONGEST]
     book.update_or_create_student(trainee)
     written = 0
     for assignment, own in groupby(rows, key=attrgetter("assignment")):
         one = list(own)
-        if any(row.source for row in one):
+        if any(row.source or _key(row) in changed for row in one):
             _submission(book, trainee, assignment, one)
-            written += _scores(book, trainee, one, places[assignment])
+            written += _scores(book, trainee, one, places[assignment], changed)
     return written
 
 
@@ -131,13 +141,15 @@ def _submission(book: Any, trainee: str, assignment: str, rows: list[Row]) -> No
     book.update_or_create_submission(assignment, trainee, **stated)
 
 
-def _scores(book: Any, trainee: str, rows: list[Row], places: Places) -> int:
+def _scores(book: Any, trainee: str, rows: list[Row], places: Places, changed: Changed) -> int:
     taken: dict[str, float] = defaultdict(float)
     for row in rows:
         notebook, points = places[row.exercise]
         grade = book.find_grade(row.exercise, notebook, row.assignment, trainee)
         grade.auto_score = handed_over(row.earned, row.max, points)
         grade.needs_manual_grade = False
+        if change := changed.get(_key(row)):
+            grade.manual_score = _by_hand(row, change, points)
         taken[notebook] += handed_over(row.earned - row.score, row.max, points)
     for notebook, penalty in taken.items():
         one = book.find_submission_notebook(notebook, rows[0].assignment, trainee)
@@ -145,6 +157,18 @@ def _scores(book: Any, trainee: str, rows: list[Row], places: Places) -> int:
         one.needs_manual_grade = False
     book.db.commit()
     return len(rows)
+
+
+def _key(row: Row) -> Key:
+    """Return the key under which a tutor changes a mark."""
+    return cell(row.trainee), cell(row.assignment), cell(row.exercise)
+
+
+def _by_hand(row: Row, change: Change, points: float) -> float | None:
+    """Return a tutor's mark as nbgrader counts it: it takes off for lateness from any mark."""
+    if change.score is None:
+        return None
+    return handed_over(change.score + row.earned - row.score, row.max, points)
 
 
 def handed_over(score: float, whole: float, points: float) -> float:

@@ -65,9 +65,10 @@ class Released:
 
     @property
     def stamp(self) -> str:
-        """A hash of all bundles but variants."""
+        """A hash of all bundles but variants, and of what takes the place of others."""
         named = [[name, sorted(one.hash for one in each.values())] for name, each in self.assignments.items()]
-        return hashlib.sha256(json.dumps([named, str(self.variants)]).encode()).hexdigest()
+        whole = [named, str(self.variants), sorted(self.renewed.items())]
+        return hashlib.sha256(json.dumps(whole).encode()).hexdigest()
 
     def given(self) -> dict[str, str]:
         """Return for each variant's hash the candidate number it was given to."""

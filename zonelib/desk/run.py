@@ -76,6 +76,7 @@ def mark_folder(
     late: LateRule | None = None,
     classlist: ClassList | None = None,
     afresh: bool = False,
+    ideas: bool = True,
     spread: Spread = one_by_one,
     watch: Watch = lambda done, _: done,
 ) -> Outcome:
@@ -98,6 +99,8 @@ def mark_folder(
         Who is in the class: names of folders become candidate numbers, and nobody is left out.
     afresh : bool
         Mark again what has not changed since an earlier run.
+    ideas : bool
+        Look for what each trainee may have misunderstood; it takes longer than the marks.
     spread : callable
         How the work is done: one by one, by several processes, or by a cluster.
     watch : callable
@@ -115,7 +118,7 @@ def mark_folder(
     released = find_bundles(folder, stated=bundles, only=only)
     groups = find_groups(folder, released.assignments, skip=out, classlist=classlist)
     stamp = f"{released.stamp}-{engine_hash()}"
-    settings = Settings(folder, out, bundles and bundles.resolve(), stamp, tuple(only), late, afresh)
+    settings = Settings(folder, out, bundles and bundles.resolve(), stamp, tuple(only), late, afresh, ideas)
     return _finished(_marked(groups, settings, released, spread, watch))
 
 

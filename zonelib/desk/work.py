@@ -44,6 +44,8 @@ class Settings:
         What late work loses.
     afresh : bool
         Mark again what is kept from an earlier run.
+    ideas : bool
+        Look for what a trainee may have misunderstood, which takes longer than the marks.
     """
 
     folder: Path
@@ -53,6 +55,7 @@ class Settings:
     only: tuple[str, ...] = ()
     late: LateRule | None = None
     afresh: bool = False
+    ideas: bool = True
 
 
 @dataclass(frozen=True)
@@ -75,7 +78,8 @@ def mark_group(group: Group, settings: Settings) -> Done:
     """
     released = released_for(settings)
     items, refused = files_of(group)
-    key = _key(settings, items, [str(one) for one in refused] + [str(group.listed), group.told])
+    others = [*map(str, refused), str(group.listed), group.told, *_rooms(released, group.trainee)]
+    key = _key(settings, items, others)
     there = None if settings.afresh else read_kept(kept_path(settings.out, group.trainee))
     if there and there.key == key and (not there.rows or page_path(settings.out, group.trainee).is_file()):
         return Done(group.trainee, there.rows, there.troubles, reused=True)
@@ -89,7 +93,7 @@ def _written(
 ) -> Done:
     """Write the page first and what is kept last: what is kept stands for a page that is there."""
     out, rows = settings.out, tuple(_told(row_of(one), group.told) for one in marked)
-    idea = idea_of(marked)
+    idea = idea_of(marked) if settings.ideas else None
     if marked:
         page = feedback_page(group.trainee, marked, idea=ideas_html(idea))
         write_text(page_path(out, group.trainee), page)
@@ -99,6 +103,14 @@ def _written(
     findings = (*lines, *map(json.dumps, with_ideas(idea)))
     write_kept(out, Kept(key, group.trainee, rows, findings, troubles))
     return Done(group.trainee, rows, troubles)
+
+
+def _rooms(released: Released, trainee: str) -> list[str]:
+    """Return the hashes of the rooms that this trainee alone was given."""
+    if not released.variants:
+        return []
+    given = (released.bundles_for(name, trainee) for name in released.assignments)
+    return [bundle.hash for each in given for bundle in each.values()]
 
 
 def _told(row: Row, words: str) -> Row:
@@ -123,7 +135,7 @@ def _released(folder: Path, bundles: Path | None, only: tuple[str, ...], stamp: 
 
 
 def _key(settings: Settings, items: list[Item], others: list[str]) -> str:
-    rules = settings.stamp, repr(settings.late), repr(settings.only)
+    rules = settings.stamp, repr(settings.late), repr(settings.only), str(settings.ideas)
     return hashlib.sha256(json.dumps([*rules, items_hash(items, others)]).encode()).hexdigest()
 
 
