@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from tests.coach.share import random_answer
 from tests.exercise.answers import NAMES, bundle, exercise
-from zonelib.coach.diagnosis.lens import Lens
+from zonelib.coach.diagnosis.lens import NOTHING, Lens
 from zonelib.coach.diagnosis.misconception import library
 
 RANDOM = ("route", "protect", "joist")
@@ -24,6 +24,8 @@ def differences(name: str, *, answers: int, drawn: int = 0) -> Iterator[str]:
         for one in library():
             held = lens.part(frozenset({one}))
             told = lens.stake(text).told(library()[each] for each in held) if held else None
+            if told is None and held and lens.truth(held) == lens.truth(NOTHING) is not None:
+                told = lens.right(NOTHING, answer)
             if told is not None:
                 yield "" if lens.tried(held, text) == told else f"{name}, {one}: told {told}; {text}"
 

@@ -10,6 +10,7 @@ from zonelib.coach.diagnosis.changes import CHANGES
 from zonelib.coach.diagnosis.excuses import excused
 from zonelib.coach.diagnosis.misconception import Misconception, library
 from zonelib.coach.diagnosis.stake import Stake, stake_of
+from zonelib.coach.diagnosis.truth import truth_of
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.criteria import Criterion
 from zonelib.exercise.kinds.choose.marking import choices
@@ -38,6 +39,7 @@ class Lens:
         self.bundle = bundle
         self.seen = lru_cache(None)(self._seen)
         self.key = lru_cache(None)(self._key)
+        self.truth = lru_cache(None)(self._truth)
         self.stake = lru_cache(None)(self._stake)
         self._right = lru_cache(None)(self._is_right)
 
@@ -72,7 +74,12 @@ class Lens:
         if self.bundle.exercise.kind == "choose":
             return tuple(sorted(set(json.loads(answer).get("chosen", ())))) == self.key(held)
         told = self.stake(answer).told(library()[name] for name in held) if held else None
+        if told is None and held and self.truth(held) == self.truth(NOTHING) is not None:
+            told = self._right(NOTHING, answer)
         return self.tried(held, answer) if told is None else told
+
+    def _truth(self, held: Held) -> tuple[Any, ...] | None:
+        return truth_of(self.seen(held))
 
     def tried(self, held: Held, answer: str) -> bool:
         """Mark an answer by the rules as somebody takes them."""
