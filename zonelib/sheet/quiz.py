@@ -68,6 +68,7 @@ class PracticeQuiz:
         self.clock = QuizClock()
         self._at = 0
         self._page = VBox()
+        self._page.add_class("zl-sheet")
         for work, pad in zip(self._works, self.pads, strict=True):
             pad.observe(lambda _change, work=work, pad=pad: self._drawn(work, pad), names=["answer"])
         self.clock.observe(self._ended, names=["ended"])
@@ -148,7 +149,8 @@ class PracticeQuiz:
     def _result(self) -> HTML:
         found = self.results()
         total, most = sum(one.score for one in found), sum(one.points for one in found)
-        parts = [f"<p><b>{escape(say('quiz-total', score=marks(total), points=marks(most)))}</b></p>"]
+        told = say("quiz-total", score=marks(total), points=marks(most))
+        parts = [f"<p><b>{escape(told)}</b></p>"]
         pairs = zip(self._works, found, strict=True)
         parts += [
             result_html(work.bundle, one, name=f"quiz-{n}") for n, (work, one) in enumerate(pairs, start=1)
