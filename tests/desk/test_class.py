@@ -243,11 +243,11 @@ def test_a_run_cut_short_goes_on_where_it_was(
     judged: list[str] = []
     page = feedback_page
 
-    def cut(trainee: str, rows: Sequence[Marked]) -> str:
+    def cut(trainee: str, rows: Sequence[Marked], **more: str) -> str:
         judged.append(trainee)
         if len(judged) == 4:
             raise KeyboardInterrupt("stopped")
-        return page(trainee, rows)
+        return page(trainee, rows, **more)
 
     monkeypatch.setattr(work, "feedback_page", cut)
     with pytest.raises(KeyboardInterrupt, match="stopped"):
