@@ -87,9 +87,11 @@ def _process(arguments: list[str], home: Path, log: int) -> Iterator[subprocess.
     if arguments[0] == "scheduler":
         command = command[:-2]
     with subprocess.Popen(command, stdout=log, stderr=log, cwd=root) as started:
-        yield started
-        started.terminate()
-        started.wait(timeout=PATIENCE)
+        try:
+            yield started
+        finally:  # an interrupted run must leave nothing behind
+            started.terminate()
+            started.wait(timeout=PATIENCE)
 
 
 def _until(ready: object) -> None:
