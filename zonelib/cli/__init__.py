@@ -2,10 +2,12 @@
 
 import importlib
 import sys
+import warnings
 
 import click
 
 from zonelib.site.faults import FileFault
+from zonelib.site.upgrades import OlderFile
 
 __all__ = ["main"]
 
@@ -55,8 +57,15 @@ def group() -> None:
 
 def main() -> None:
     """Run the command line; a file's faults are printed, never a traceback."""
+    shown = warnings.showwarning
+    warnings.showwarning = lambda *told: _note(told[0]) if issubclass(told[1], OlderFile) else shown(*told)
     try:
         group(prog_name="zonelib")
     except FileFault as fault:
         click.echo(fault, err=True)
         sys.exit(2)
+
+
+def _note(words: object) -> None:
+    """Print that an older file was read, beside whatever a command prints."""
+    click.echo(f"Note: {words}", err=True)

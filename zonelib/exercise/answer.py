@@ -9,6 +9,7 @@ from zonelib.exercise.kind import Kind
 from zonelib.exercise.reading import bounded_json
 from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.fields import Piece
+from zonelib.site.upgrades import upgraded
 
 __all__ = ["MIME", "AnswerRecord", "read_answer", "read_record"]
 
@@ -53,7 +54,7 @@ def read_record(text: str | bytes) -> AnswerRecord:
     form = "an answer as it was saved"
     data = bounded_json(text, what="the answer", form=form, largest=LARGEST, most=MOST_VALUES)
     try:
-        return AnswerRecord.model_validate(data)
+        return AnswerRecord.model_validate(upgraded("answer", data, file="the answer"))
     except ValidationError as error:
         raise FileFault("the answer", faults_of(error, data, AnswerRecord)) from error
 

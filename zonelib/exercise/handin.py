@@ -12,6 +12,7 @@ from zonelib.exercise.answer import LARGEST, MOST_VALUES, AnswerRecord, Short
 from zonelib.exercise.reading import bounded_json
 from zonelib.site.faults import FileFault, faults_of
 from zonelib.site.fields import Piece
+from zonelib.site.upgrades import upgraded
 
 __all__ = ["HandIn", "read_hand_in", "receipt_of"]
 
@@ -78,6 +79,6 @@ def read_hand_in(text: str | bytes) -> HandIn:
     most = 16 * MOST_VALUES
     data = bounded_json(text, what="the hand-in file", form=form, largest=LARGEST_FILE, most=most)
     try:
-        return HandIn.model_validate(data)
+        return HandIn.model_validate(upgraded("hand-in", data, file="the hand-in file"))
     except ValidationError as error:
         raise FileFault("the hand-in file", faults_of(error, data, HandIn)) from error

@@ -14,6 +14,7 @@ from zonelib.rules.pack import Pack
 from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.load import case_from_data, read_data
 from zonelib.site.model import Case
+from zonelib.site.upgrades import upgraded
 
 __all__ = ["bank_names", "bank_path", "case_of", "exercise_path", "read_exercise"]
 
@@ -58,7 +59,7 @@ def read_exercise(path: str | Path) -> Exercise:
         With every fault found, in the exercise and in its case.
     """
     path = Path(path)
-    data = _with_case(read_data(path), path)
+    data = _with_case(upgraded("exercise", read_data(path), file=str(path)), path)
     exercise, faults = _exercise(data)
     judged, in_case = _case(data, path)
     faults += in_case
@@ -83,7 +84,10 @@ def _exercise(data: dict[str, Any]) -> tuple[Exercise | None, list[Fault]]:
 
 def _with_case(data: dict[str, Any], path: Path) -> dict[str, Any]:
     case = data.get("case")
-    return {**data, "case": read_data(path.parent / case)} if isinstance(case, str) else data
+    if not isinstance(case, str):
+        return data
+    own = path.parent / case
+    return {**data, "case": upgraded("case", read_data(own), file=str(own))}
 
 
 def _case(data: dict[str, Any], path: Path) -> tuple[tuple[Case, Pack] | None, list[Fault]]:

@@ -13,6 +13,7 @@ from zonelib.rules.signoff import SignOff
 from zonelib.site.faults import FileFault, faults_of
 from zonelib.site.fields import Id, Piece
 from zonelib.site.load import read_data
+from zonelib.site.upgrades import upgraded
 
 __all__ = ["FILE", "Course", "CourseFile", "Entry", "course_for", "read_course"]
 
@@ -117,7 +118,7 @@ def read_course(path: Path) -> Course:
     FileFault
         With every fault found in it.
     """
-    data, file = read_data(path), None
+    data, file = upgraded("course", read_data(path), file=str(path)), None
     faults = pack_faults(data, path.parent)
     try:
         file = CourseFile.model_validate(data)

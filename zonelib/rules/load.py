@@ -8,6 +8,7 @@ from zonelib.rules.pack import Pack, load_pack
 from zonelib.site.faults import FileFault
 from zonelib.site.load import case_from_data, read_data
 from zonelib.site.model import Case
+from zonelib.site.upgrades import upgraded
 
 __all__ = ["case_and_pack", "pack_for", "read_case"]
 
@@ -39,7 +40,8 @@ def case_and_pack(
     that the case's folder belongs to.
     """
     path = Path(path)
-    course, data = course or course_for(path.parent), read_data(path)
+    course = course or course_for(path.parent)
+    data = upgraded("case", read_data(path), file=str(path))
     try:
         chosen = pack or pack_for(data, folder=path.parent)
     except FileFault as fault:

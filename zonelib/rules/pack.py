@@ -14,6 +14,7 @@ from zonelib.rules.timber_limits import JoistLimits, StudLimits
 from zonelib.site.faults import Fault, FileFault, faults_of
 from zonelib.site.fields import Flag, Id, Length, Piece, Size
 from zonelib.site.load import read_data
+from zonelib.site.upgrades import upgraded
 from zonelib.site.vocabulary import Vocabulary
 
 __all__ = ["Citation", "Pack", "Protection", "Reading", "ZoneRule", "load_pack", "pack_names"]
@@ -235,7 +236,7 @@ def _shipped(name: str) -> Pack:
 
 
 def _read_pack(path: Path) -> Pack:
-    data = read_data(path)
+    data = upgraded("pack", read_data(path), file=str(path))
     faults = list(check_pack(data))
     try:
         pack = Pack.model_validate(data)

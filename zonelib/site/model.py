@@ -87,6 +87,7 @@ class Case(Piece):
     Once read, `walls` holds the walls of the rooms as well, each as a `RoomWall`.
     """
 
+    schema_version: Literal[1] = Field(alias="schema", default=1)
     pack: Id
     readings: dict[str, str] = Field(default_factory=dict)
     walls: tuple[Wall, ...] = ()

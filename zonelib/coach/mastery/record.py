@@ -11,6 +11,7 @@ from pydantic_core import PydanticCustomError
 from zonelib.exercise.reading import bounded_json
 from zonelib.site.faults import FileFault, faults_of
 from zonelib.site.fields import Piece
+from zonelib.site.upgrades import upgraded
 
 __all__ = ["LARGEST", "MOST_CHECKS", "Check", "Record", "merged", "read_record"]
 
@@ -101,7 +102,7 @@ def read_record(text: str | bytes) -> Record:
     form = "a record of what was practised"
     data = bounded_json(text, what="the record", form=form, largest=LARGEST, most=MOST_VALUES)
     try:
-        return Record.model_validate(data)
+        return Record.model_validate(upgraded("record", data, file="the record"))
     except ValidationError as error:
         raise FileFault("the record", faults_of(error, data, Record)[:5]) from error
 
