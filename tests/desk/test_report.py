@@ -195,6 +195,11 @@ def test_right_answers_and_common_ones_never_count(tmp_path: Path) -> None:
     assert alike_pairs(class_of(tmp_path / "common", DOWN, DOWN)) == ()
 
 
+def test_the_banks_own_typical_answers_hold_no_unusual_number(tmp_path: Path) -> None:
+    under_the_band = {"points": [[700, 2400], [700, 2150], [1250, 2150], [1250, 450]]}
+    assert alike_pairs(class_of(tmp_path, under_the_band, under_the_band)) == ()
+
+
 def test_full_marks_lie_in_the_last_tenth() -> None:
     assert band_counts([0.0, 0.1, 0.29, 0.3, 1.0]) == (1, 1, 1, 1, 0, 0, 0, 0, 0, 1)
 

@@ -8,10 +8,12 @@ import math
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import combinations
 from typing import Any
 
 from zonelib.desk.report.reading import ClassMarks, Row
+from zonelib.exercise.load import bank_names, bank_path, read_exercise
 
 __all__ = ["EXPECTED", "Alike", "alike_pairs"]
 
@@ -92,7 +94,7 @@ def _twins(marks: ClassMarks, explained: Collection[str]) -> Iterator[_Twin]:
     """Yield each answer that loses marks and that two or more gave."""
     for bundle, rows in _by_bundle(marks).items():
         forms = _forms(marks, bundle, [row for row in rows if row.lost_marks])
-        given = _numbers(marks.bundles[bundle].data["exercise"])
+        given = _numbers(marks.bundles[bundle].data["exercise"]) | _in_bank(marks.bundles[bundle].exercise.id)
         for same in forms.values():
             if len(same) > 1:
                 yield from _weighed(same, rows, given, explained)
@@ -132,6 +134,15 @@ def _weighed(
     expected = not unusual and json.dumps(same[0].answer, sort_keys=True) in explained
     if by_class <= USUAL and not expected:
         yield _Twin(tuple(same), unusual, min(by_class, SAME_NUMBER**unusual))
+
+
+@cache
+def _in_bank(name: str) -> frozenset[float]:
+    """Return the numbers of the answers that the bank itself calls typical, or right."""
+    if name not in bank_names():
+        return frozenset()
+    exercise = read_exercise(bank_path(name))
+    return _numbers([exercise.model, *(one["answer"] for one in exercise.wrong)])
 
 
 def _numbers(data: Any) -> frozenset[float]:
