@@ -8,12 +8,16 @@ from pathlib import Path
 from typing import Any
 
 from zonelib.desk.marked import Marked
+from zonelib.desk.once import Once, answer_key
 from zonelib.desk.plain import LONGEST, cell, plain
 from zonelib.desk.rows import Row
 from zonelib.desk.writing import write_lines, write_text
 from zonelib.exercise.bundle import Bundle
+from zonelib.exercise.marking import Result
 
 __all__ = ["COLUMNS", "findings_of", "keep_bundle", "marks_lines", "write_lines", "write_text"]
+
+lines_made: Once[list[str]] = Once()
 
 COLUMNS = ("trainee", "assignment", "exercise", "score", "max", "handed_in", "source", "note")
 
@@ -39,25 +43,44 @@ def _csv(values: Sequence[str]) -> str:
 
 def findings_of(one: Marked) -> list[str]:
     """Return the answer, each criterion and each finding of a mark as JSON, one line each."""
-    return [json.dumps(line, allow_nan=False) for line in _lines(one)]
-
-
-def _lines(one: Marked) -> Iterator[dict[str, Any]]:
     head = {"trainee": plain(one.trainee), "assignment": one.assignment, "exercise": one.exercise}
     head |= {
         "bundle": one.bundle.hash,
         "edition": one.bundle.pack.stated_edition,
         "status": one.result.status,
     }
-    if one.result.answer:
-        yield {**head, "answer": one.result.answer.model_dump(mode="json", by_alias=True, exclude_unset=True)}
-    for criterion in one.result.criteria:
+    start = json.dumps(head, allow_nan=False).removesuffix("}")
+    return [f"{start}, {rest}" for rest in _rests(one)]
+
+
+def _rests(one: Marked) -> list[str]:
+    """Return the lines without their common start, made once for all who answered alike."""
+    if one.found is None or one.result.status != "marked":
+        return list(_told(one.result))
+    key = answer_key(one.bundle, one.found.record)
+    return lines_made.get(key, lambda: list(_told(one.result)))
+
+
+def _told(result: Result) -> Iterator[str]:
+    for line in _lines(result):
+        yield json.dumps(line, allow_nan=False).removeprefix("{")
+
+
+def _lines(result: Result) -> Iterator[dict[str, Any]]:
+    if result.answer:
+        yield {"answer": result.answer.model_dump(mode="json", by_alias=True, exclude_unset=True)}
+    for criterion in result.criteria:
         met = {"marks": criterion.marks, "gained": criterion.gained, "met": criterion.met}
-        yield {**head, "criterion": criterion.id, **met, "reason": criterion.reason}
-    for finding in one.result.verdict.findings if one.result.verdict else ():
-        yield {**head, "finding": finding.as_data()}
+        yield {"criterion": criterion.id, **met, "reason": criterion.reason}
+    for finding in result.verdict.findings if result.verdict else ():
+        yield {"finding": finding.as_data()}
 
 
 def keep_bundle(bundle: Bundle, out: Path) -> Path:
     """Write what an exercise was marked from beside the marks, so that the report stands on these alone."""
-    return write_text(out / "bundles" / f"{bundle.hash}.bundle.json", bundle.text + "\n")
+    path = out / "bundles" / f"{bundle.hash}.bundle.json"
+    text = f"{bundle.text}\n"
+    there = path.is_file() and path.stat().st_size == len(
+        text.encode()
+    )  # its name is the hash of what it holds
+    return path if there else write_text(path, text)
