@@ -30,6 +30,9 @@ FROM_CORNER = 75.0
 LOW = 40.0
 """A run along the floor, as a beginner draws it [mm]."""
 
+NEAR, GRID = 100.0, 5.0
+"""As near to a middle as this one draws through it, and otherwise on this grid [mm]."""
+
 WRONG = 3
 """How many typical answers are kept at most."""
 
@@ -123,9 +126,11 @@ def made_exercise(data: dict[str, Any], case: Case, *, name: str, start: End, en
         return Made(None, _blocked(found, end))
     if not found.verdict.passed:
         return Made(None, say("no-pass", why=found.verdict.failures[0].text))
-    asked["model"]["points"] = [list(map(_tenth, point)) for point in found.route.points]
+    exact = [[_rounded(x), _rounded(y)] for x, y in found.route.points]
+    asked["model"]["points"] = exact
     length = shortest_length(bundle) or round(found.length)
     asked["route"]["shortest"] = length
+    asked["model"]["points"] = _neat(freeze(_exercise(asked)), asked["model"], (start, end))
     asked["hints"]["step"] = _step(asked["model"]["points"])
     asked["wrong"] = list(_wrong(asked, freeze(_exercise(asked))))
     return Made(asked, length=length)
@@ -172,6 +177,24 @@ def _blocked(found: Any, end: End) -> str:
     return f"{told} {say('no-run-gap', gap=mm(found.gap))}" if math.isfinite(found.gap) else told
 
 
+def _neat(bundle: Bundle, model: dict[str, Any], both: tuple[End, End]) -> list[list[float]]:
+    """Return the run as one would draw it, from middle to middle; the solver hugs every edge.
+
+    It stays as it is where the drawn one does not earn all marks.
+    """
+    across, upward = [one.place[0] for one in both], [one.place[1] for one in both if one.joins]
+    first, *others = model["points"]
+    made = [first, *([_drawn(x, across), _drawn(y, upward)] for x, y in others)]
+    points = [one for at, one in enumerate(made) if at == 0 or one != made[at - 1]]
+    result = marked_answer(bundle, {**model, "points": points})
+    return points if result.score == result.points else model["points"]
+
+
+def _drawn(value: float, middles: list[float]) -> float:
+    near = min(middles, key=lambda middle: abs(middle - value))
+    return near if abs(near - value) <= NEAR else GRID * (value // GRID)
+
+
 def _step(points: list[list[float]]) -> str:
     if len(points) < 3:  # noqa: PLR2004  a start, an end, and no bend
         return say("hint-straight")
@@ -199,8 +222,9 @@ def _typical(asked: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
     corners = [[x0, y0], [x0, LOW], [x1, LOW], [x1, y1]]
     yield "wrong-floor", {**model, "points": [a for a, b in pairwise([*corners, [math.inf, 0]]) if a != b]}
     half = [(a + b) / 2 for a, b in zip(points[-2], points[-1], strict=True)]
-    yield "wrong-short", {**model, "points": [*points[:-1], list(map(_tenth, half))]}
+    yield "wrong-short", {**model, "points": [*points[:-1], list(map(_rounded, half))]}
 
 
-def _tenth(value: float) -> float:
-    return round(value, 1) + 0.0
+def _rounded(value: float) -> float:
+    """Return a length finer than the engine's tolerance [mm]."""
+    return round(value, 3) + 0.0

@@ -45,7 +45,9 @@ class Form:
         self._pane = VBox()
         head = flow(self._name, button(say("open-room"), self._open), self._pack)
         following = flow(button(say("next-step"), self._next))
-        self.box = VBox([head, self._steps, self._pane, following, self._status, self._plan, self._drawing])
+        own = resources.files("zonelib.sheet.survey").joinpath("survey.css").read_text(encoding="utf-8")
+        below = (self._status, self._plan, self._drawing)
+        self.box = VBox([HTML(f"<style>{own}</style>"), head, self._steps, self._pane, following, *below])
         self.box.add_class("zl-survey")
         self._filled()
         self._steps.observe(self._stepped, names=["value"])
@@ -98,5 +100,4 @@ class Form:
     def _ipython_display_(self) -> None:
         """Show the form; without a kernel, what it is for and how to start it."""
         words = f"{say('intro')} {say('run')}"
-        own = resources.files("zonelib.sheet.survey").joinpath("survey.css").read_text(encoding="utf-8")
-        still(f"<style>{own}</style><p>{escape(words)}</p>", words, self.box)
+        still(f"<p>{escape(words)}</p>", words, self.box)

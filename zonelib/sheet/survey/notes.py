@@ -1,5 +1,6 @@
 """What was measured, as it was typed: a number, a text that is none, or nothing yet."""
 
+import math
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -70,9 +71,10 @@ def as_typed(text: object) -> Any:
     if not words:
         return None
     try:
-        return int(words) if words.lstrip("+-").isdecimal() else float(words)
+        value = int(words) if words.lstrip("+-").isdecimal() else float(words)
     except ValueError:
         return words
+    return value if math.isfinite(value) else words  # JSON has no other number
 
 
 def next_id(kind: str, taken: list[Row]) -> str:
