@@ -15,7 +15,7 @@ MOUNTS = """\
 server:/export /srv/shared nfs4 rw 0 0
 //box/share /mnt/my\\040share cifs rw 0 0
 /dev/sdb1 /srv/shared/own ext4 rw 0 0
-me@box: /home/me/box fuse.sshfs rw 0 0
+me@box: /media/box fuse.sshfs rw 0 0
 """
 
 
