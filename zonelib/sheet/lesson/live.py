@@ -27,7 +27,7 @@ from zonelib.site.model import Case
 
 __all__ = ["LiveBox"]
 
-WIDE = {"description_width": "13.5em"}
+WIDE = {"description_width": "initial"}
 
 
 class LiveBox:

@@ -3,7 +3,8 @@
 from functools import cache
 from html import escape
 from pathlib import Path
-from typing import Any
+
+from ipywidgets import HTML, VBox
 
 from zonelib.draw import Scene
 from zonelib.sheet.showing import show
@@ -32,15 +33,15 @@ def picture(scene: Scene) -> None:
     show({"text/html": words, "text/plain": scene.description})
 
 
-def still(html: str, text: str, *widgets: Any, scene: Scene | None = None) -> None:
-    """Show what stands without a kernel, then the widgets.
+def still(html: str, text: str, box: VBox, *, scene: Scene | None = None) -> None:
+    """Show what stands without a kernel, then the box of widgets.
 
-    A widget is shown without words of its own, so that a stored lesson can leave it out.
+    The box brings the style, and is shown without words of its own: a stored lesson can leave it out.
     """
-    show({"text/html": f"{style()}<div class='zl-lesson-still'>{html}</div>", "text/plain": text})
+    show({"text/html": f"<div class='zl-lesson-still'>{html}</div>", "text/plain": text})
     if scene is not None:
         show({"image/png": png(scene), "text/plain": scene.title})
-    for widget in widgets:
-        widget.add_class("zl-lesson")
-        view = "application/vnd.jupyter.widget-view+json"
-        show({view: widget._repr_mimebundle_()[view]})
+    box.children = (HTML(style()), *box.children)
+    box.add_class("zl-lesson")
+    view = "application/vnd.jupyter.widget-view+json"
+    show({view: box._repr_mimebundle_()[view]})
