@@ -9,6 +9,9 @@ from zonelib.exercise.load import bank_path
 
 __all__ = ["copy"]
 
+VARIANTS = re.compile(r"^\[variants\b.*?(?=^\[+(?!variants)[a-z]|\Z)", re.DOTALL | re.MULTILINE)
+"""The tables that make other rooms: they fit the wall they were written for."""
+
 NAME = re.compile(r"[a-zA-Z0-9_\-]{1,60}")
 
 
@@ -22,7 +25,7 @@ def copy(name: str, *, file: Path) -> None:
         raise click.UsageError(f'FILE: found "{file.name}"; allowed: {allowed}.')
     if file.exists():
         raise click.UsageError(f'FILE: found "{file}", which is there already; allowed: a new name.')
-    text = bank_path(name).read_text(encoding="utf-8")
+    text = VARIANTS.sub("", bank_path(name).read_text(encoding="utf-8")).rstrip() + "\n"
     try:
         file.write_text(
             text.replace(f'id = "{name}"', f'id = "{file.stem}"', 1), encoding="utf-8", newline="\n"
