@@ -72,12 +72,15 @@ def plot(spreads: Sequence[Spread], out: Path) -> None:
     figure = Figure(figsize=(9, 0.42 * len(spreads) + 1.6), layout="constrained")
     axes = figure.subplots()
     for row, one in enumerate(reversed(spreads)):
-        scores = [room.score - one.plain.score for room in one.rooms]
+        scores = [room.margin / one.plain.margin for room in one.rooms]
         shifts = [row + 0.28 * ((at * 0.618) % 1 - 0.5) for at in range(len(scores))]
         axes.plot(scores, shifts, ".", color="#35618f", alpha=0.35, markersize=3)
-    axes.axvline(0, color="#444444", linewidth=1)
+    axes.axvline(1, color="#444444", linewidth=1)
+    axes.set_xlim(0.4, 2.1)
     axes.set_yticks(range(len(spreads)), [one.name for one in reversed(spreads)])
-    axes.set_xlabel("harder than the exercise as it is written: legs + traps + 100 mm / tightest place")
+    axes.set_xlabel(
+        "tightest place, as a multiple of the exercise's own: less is harder; legs and traps stay"
+    )
     count = max(len(one.rooms) for one in spreads)
     axes.set_title(f"How hard {count} rooms of each exercise are")
     axes.grid(axis="x", alpha=0.3)

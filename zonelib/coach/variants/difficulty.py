@@ -48,11 +48,6 @@ class Difficulty:
     margin: float
     traps: int
 
-    @property
-    def score(self) -> float:
-        """One number for a picture: a leg counts 1, a trap 1, and tightness 1 at 100 mm, 2 at 50 mm."""
-        return self.legs + self.traps + 100.0 / max(self.margin, 1.0)
-
 
 def margin_of(exercise: Exercise, bundle: Bundle, model: Result) -> float:
     """Return how far a model answer could be out at its tightest place [mm]."""
