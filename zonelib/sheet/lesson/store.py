@@ -1,7 +1,7 @@
 """Run lessons from top to bottom and store what they show, so that they read well where no kernel runs.
 
-``python -m zonelib.sheet.lesson.store lessons/[0-9]*.ipynb`` does it, after any change to a lesson, the engine
-or the words. Each is run in a copy of its folder, without anyone's answers.
+``python -m zonelib.sheet.lesson.store lessons/[0-9]*.ipynb`` does it, after any change to a lesson, the
+engine or the words. Each is run in a copy of its folder, without anyone's answers.
 """
 
 import shutil
