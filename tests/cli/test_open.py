@@ -54,6 +54,15 @@ def test_a_readme_comes_first_and_homework_is_in_reach(tmp_path: Path, started: 
     assert f"--ServerApp.root_dir={tmp_path}" in started[0]["command"]
 
 
+def test_the_start_page_comes_before_all(tmp_path: Path, started: list[dict[str, Any]]) -> None:
+    lessons = tmp_path / "lessons"
+    lessons.mkdir()
+    for name in ("README.md", "00-a.ipynb", "start.ipynb"):
+        (lessons / name).touch()
+    assert "/lab/tree/lessons/start.ipynb?token=" in run(lessons).output
+    assert started
+
+
 def test_only_this_machine_is_served_and_no_news_are_asked_for(
     tmp_path: Path, started: list[dict[str, Any]]
 ) -> None:

@@ -39,7 +39,7 @@ QUIET = (
 )
 """Nothing is asked of the network, no news are offered, and only what stops the server is printed."""
 
-FIRST = ("README.ipynb", "README.md")
+FIRST = ("start.ipynb", "README.ipynb", "README.md")
 ENDINGS = tuple(getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name))
 PATIENCE = 180.0  # seconds; a slow disk or a busy machine may need many
 
@@ -69,7 +69,7 @@ def _lessons() -> Path:
 
 
 def _first_page(place: Path) -> str:
-    """Return what to open first: a README, else the first notebook, else the folder."""
+    """Return what to open first: the start page, a README, else the first notebook, else the folder."""
     names = [name for name in FIRST if (place / name).is_file()]
     names += sorted(path.name for path in place.glob("*.ipynb"))
     return names[0] if names else ""
