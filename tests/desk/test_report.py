@@ -278,7 +278,7 @@ def test_the_command_writes_and_names_the_files(zonelib: Zonelib, tmp_path: Path
     marked(tmp_path, {"a": DOWN, "b": DOWN, "c": DOWN})
     ran = zonelib("report", tmp_path / "marked", "--out", tmp_path / "out")
     assert ran.returncode == 0, ran.stderr
-    assert "Teach next: Clause 522.6.202. Met in 0 of the 3 answers" in ran.stdout
+    assert "Teach next: Clause 522.6.202: Met in 0 of the 3 answers" in ran.stdout
     assert {path.name for path in (tmp_path / "out").iterdir()} == {
         "report.html", "report.ods", "report-marks.csv", "report-exercises.csv", "report-sets.csv",
         "report-clauses.csv", "report-misconceptions.csv", "report-changes.csv",

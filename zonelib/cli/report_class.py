@@ -23,7 +23,7 @@ def command(folder: Path, *, out: Path | None) -> None:
 
 def _show(made: Made) -> None:
     for lesson in made.found.lessons:
-        click.echo(f"Teach next: {lesson.title}. {lesson.why}")
+        click.echo(f"Teach next: {lesson.title}: {lesson.why}")
     for one in made.found.alike:
         names = ", ".join(row.exercise for row in one.shared)
         click.echo(f"Look at together: {' and '.join(one.trainees)}, {names}.")

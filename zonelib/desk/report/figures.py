@@ -36,7 +36,7 @@ def _marks(one: PaperSet, number: int) -> Iterator[str]:
     yield table(
         "Trainees in each tenth of the marks [%]",
         ["Share", *heads],
-        [["Trainees", *map(str, band_counts(shares))]],
+        [["Trainees", *((str(one), "n") for one in band_counts(shares))]],
     )
     yield table(
         "Marks of each trainee", ["Trainee", "Marks", "Out of", "Share"], _mark_rows(one), css="marks"
