@@ -67,14 +67,14 @@ class Desk:
         path = self.file(exercise)
         return dict(json.loads(path.read_text(encoding="utf-8"))["answer"]) if path.exists() else {}
 
-    def wait_for(self, exercise: str, fits: Callable[[Answer], bool]) -> None:
+    def wait_for(self, exercise: str, fits: Callable[[Answer], bool]) -> bool:
         """Wait until what is saved fits."""
         for _ in range(200):
             found = self.answer(exercise)
             if found and fits(found):
-                return
+                return True
             self.page.wait_for_timeout(50)
-        pytest.fail(f"Saved is {self.answer(exercise)}")
+        return pytest.fail(f"Saved is {self.answer(exercise)}")
 
 
 def lay(exercise: str, folder: Path) -> None:

@@ -15,7 +15,7 @@ BESIDE_TOUCH = [(turn, name) for turn in TURNS for name in turn.ways() if name i
 @pytest.mark.parametrize("turn", TURNS, ids=lambda turn: turn.exercise)
 def test_by_touch(phone: Desk, turn: Turn) -> None:
     turn.touch.act(phone.open(turn.exercise))
-    phone.wait_for(turn.exercise, turn.touch.fits)
+    assert phone.wait_for(turn.exercise, turn.touch.fits)
 
 
 @pytest.mark.parametrize(
@@ -24,4 +24,4 @@ def test_by_touch(phone: Desk, turn: Turn) -> None:
 def test_without_pointing(desk: Desk, turn: Turn, name: str) -> None:
     way = turn.ways()[name]
     way.act(desk.open(turn.exercise))
-    desk.wait_for(turn.exercise, way.fits)
+    assert desk.wait_for(turn.exercise, way.fits)

@@ -68,10 +68,10 @@ def test_a_package_that_is_old_or_missing_is_told(
     ("settings", "well"),
     [
         ({}, True),
-        ({"HTTP_PROXY": "http://proxy:3128"}, False),
-        ({"HTTP_PROXY": "http://proxy:3128", "NO_PROXY": "example.org"}, False),
-        ({"https_proxy": "", "http_proxy": "http://proxy:3128", "no_proxy": "localhost, 127.0.0.1"}, True),
-        ({"http_proxy": "http://proxy:3128", "no_proxy": "*"}, True),
+        ({"HTTP_PROXY": "http://127.0.0.1:3128"}, False),
+        ({"HTTP_PROXY": "http://127.0.0.1:3128", "NO_PROXY": "example.org"}, False),
+        ({"https_proxy": "", "http_proxy": "http://127.0.0.1:3128", "no_proxy": "localhost, 127.0.0.1"}, True),
+        ({"http_proxy": "http://127.0.0.1:3128", "no_proxy": "*"}, True),
     ],
 )
 def test_a_proxy_must_leave_this_computer_out(settings: dict[str, str], *, well: bool) -> None:
@@ -82,7 +82,7 @@ def test_a_proxy_must_leave_this_computer_out(settings: dict[str, str], *, well:
     ("system", "word"), [("Windows", "Run: set NO_PROXY"), ("Linux", "Run: export NO_PROXY")]
 )
 def test_the_remedy_is_in_the_words_of_the_system(system: str, word: str) -> None:
-    found = network.proxy(Computer(system=system, settings={"HTTP_PROXY": "http://proxy:3128"}))
+    found = network.proxy(Computer(system=system, settings={"HTTP_PROXY": "http://127.0.0.1:3128"}))
     assert found.remedy.startswith(word)
 
 

@@ -1,5 +1,6 @@
 """The steps of the form: one pane each."""
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable
 from html import escape
 from typing import Any
@@ -31,13 +32,14 @@ OPENINGS = [(kind, kind) for kind in ("door", "window", "hatch")]
 Then = Callable[[], None]
 
 
-class Pane:
+class Pane(ABC):
     """One step: its words, and what is asked in it."""
 
     def __init__(self, survey: Survey, name: str, *children: Any) -> None:
         self.survey = survey
         self.box = VBox([HTML(f"<p>{escape(say(f'about-{name}'))}</p>"), *children])
 
+    @abstractmethod
     def renew(self) -> None:
         """Show the notes as they are now."""
 
