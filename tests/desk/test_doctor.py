@@ -70,7 +70,10 @@ def test_a_package_that_is_old_or_missing_is_told(
         ({}, True),
         ({"HTTP_PROXY": "http://127.0.0.1:3128"}, False),
         ({"HTTP_PROXY": "http://127.0.0.1:3128", "NO_PROXY": "example.org"}, False),
-        ({"https_proxy": "", "http_proxy": "http://127.0.0.1:3128", "no_proxy": "localhost, 127.0.0.1"}, True),
+        (
+            {"http_proxy": "http://127.0.0.1:3128", "no_proxy": "localhost, 127.0.0.1"},
+            True,
+        ),
         ({"http_proxy": "http://127.0.0.1:3128", "no_proxy": "*"}, True),
     ],
 )
