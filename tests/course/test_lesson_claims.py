@@ -89,7 +89,7 @@ CLAIMS: list[tuple[str, str, Knobs, list[str], list[str]]] = [
     ("07", "slope", {"point b": 1385, "measured": "the shortest way"}, ["front face – met"], ["not met"]),
     # 08: the corner between bed.1 and bed.2 is at 3400; its zone reaches to 3250
     ("08", "round", {"ends": 3260}, ["front face – met"], ["not met"]),
-    ("08", "round", {"ends": 3240}, ["front face – not met"], []),
+    ("08", "round", {"ends": 3240}, ["Zone, wall bed.1, front face – not met"], []),
     ("08", "round", {"height": 2300}, ["front face – met"], ["not met"]),
     # 09: 200 / 4 = 50; 120 - 100 = 20 by cover, 120 / 4 = 30 by size; 0.25 * 3600 = 900
     ("09", "joist", {"hole, mm from": 900}, ["Place of the hole, H1 – met"], ["not met"]),
@@ -118,7 +118,7 @@ CLAIMS: list[tuple[str, str, Knobs, list[str], list[str]]] = [
     # 12: each of the ways to put it right, and plastic is none
     ("12", "mend", {"height": 2300, "R3": "30 mA at the origin"}, [], ["not met"]),
     ("12", "mend", {"covering": "steel conduit, earthed", "R3": "30 mA at the origin"}, [], ["not met"]),
-    ("12", "mend", {"covering": "plastic conduit"}, ["Zone, front face – not met"], []),
+    ("12", "mend", {"covering": "plastic conduit"}, ["Zone, R1, front face – not met"], []),
     # 13: as its list of what you saw
     ("13", "country", {}, ["Zone, front face – not met", "RCD – met"], []),
     ("13", "country", {"rules of": "Germany"}, ["Zone, front face – not met"], ["RCD"]),

@@ -38,7 +38,9 @@ def lines(findings: Iterable[Finding], rules: Iterable[str] = ()) -> list[Line]:
         Rules to tell of; by default all.
     """
     wanted = set(rules)
-    told = [(one.status, _words(one)) for one in findings if _counts(one, wanted)]
+    counted = [one for one in findings if _counts(one, wanted)]
+    several = len({one.subject for one in counted if not one.where.joist}) > 1
+    told = [(one.status, _words(one, several=several)) for one in counted]
     return sorted(dict.fromkeys(told), key=lambda line: list(STATE).index(line[0]))
 
 
@@ -46,15 +48,18 @@ def _counts(finding: Finding, wanted: set[str]) -> bool:
     return finding.rule in wanted if wanted else finding.status != "not-applicable"
 
 
-def _words(finding: Finding) -> str:
+def _words(finding: Finding, *, several: bool) -> str:
     name = _names()[finding.rule]
     if finding.rule == "fixing":  # nothing is met or not: it tells what to expect behind a place
         return f"{name} {finding.subject}: {finding.reason}."
-    return f"{', '.join([name, *_place(finding)])} – {STATE[finding.status]}: {finding.reason}."
+    whose = [finding.subject] if several and not finding.where.joist else []
+    return f"{', '.join([name, *whose, *_place(finding)])} – {STATE[finding.status]}: {finding.reason}."
 
 
 def _place(finding: Finding) -> Iterator[str]:
     where = finding.where
+    if where.room and where.wall:
+        yield f"wall {where.wall}"
     if finding.rule in ("wall-zone", "wall-edge") and where.face:
         yield f"{where.face} face"
     if finding.status == "fail" and where.legs and finding.rule.startswith("chase"):
