@@ -24,7 +24,7 @@ class Wire:
 
     def __init__(self, port: int, *, tls: ssl.SSLContext | None = None, host: str = "127.0.0.1") -> None:
         self.port, self.tls, self.cookies, self.token = port, tls, dict[str, str](), ""
-        self.host = f"{host}:{port}"
+        self.host, self.flags = f"{host}:{port}", dict[str, set[str]]()
         self._ends: tuple[asyncio.StreamReader, asyncio.StreamWriter] | None = None
 
     async def ask(self, method: str, path: str, body: object = None) -> tuple[int, dict[str, Any]]:
@@ -78,7 +78,8 @@ class Wire:
             head[name.lower()] = value.strip()
             if name.lower() == "set-cookie":
                 key, _, rest = value.strip().partition("=")
-                self.cookies[key] = rest.partition(";")[0]
+                self.cookies[key], *flags = rest.split(";")
+                self.flags[key] = {flag.strip().lower() for flag in flags}
         return int(first.split()[1]), head
 
 

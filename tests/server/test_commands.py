@@ -4,15 +4,20 @@ import re
 from pathlib import Path
 
 import pytest
+import sqlalchemy as sa
 from click.testing import CliRunner, Result
 from pypdf import PdfReader
 
 from tests.server.room import ROUTE, Client, Hands, served
 from zonelib.cli.quiz import command
+from zonelib.coach.variants import variant_of
+from zonelib.coach.variants.vary import family_of
 from zonelib.desk.server.candidates import extra_of, read_candidates, with_extra
 from zonelib.desk.server.events import chain_of_sitting
 from zonelib.desk.server.store import open_store
-from zonelib.desk.server.tables import events
+from zonelib.desk.server.tables import events, seat_items, seats
+from zonelib.exercise import bank_path, read_exercise
+from zonelib.sheet.kinds import pad_for
 from zonelib.site.faults import FileFault
 
 CLASS = "candidate,name,extra\nC-001,Ash,\nC-002,Birch,25%\nC-003,,10\n"
@@ -87,14 +92,36 @@ def test_slips_tell_number_name_code_and_time(tmp_path: Path) -> None:
     assert PdfReader(tmp_path / "slips.pdf").pages[0].mediabox.width == pytest.approx(595, abs=1)
 
 
-def test_rooms_differ_between_candidates_and_marking_knows_each(tmp_path: Path) -> None:
-    made(tmp_path, "--minutes", "30", "--rooms", "3")
+def test_rooms_differ_between_candidates_and_marking_knows_each(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    numbers = iter(range(1, 4))
+    monkeypatch.setattr("secrets.randbits", lambda _bits: next(numbers))
+    seeds = {variant_of(seed): seed for seed in range(1, 4)}
+    codes = made(tmp_path, "--minutes", "30", "--rooms", "3")
     quiz(tmp_path, "open", "autumn")
+    store, hands = open_store(tmp_path), Hands()
+    hands.date += 10_000_000
+    family = family_of(read_exercise(bank_path("bedroom-drop")))
+    with store.reading() as connection:
+        given = dict(
+            connection.execute(sa.select(seats.c.candidate, seat_items.c.variant).join(seat_items)).all()
+        )
+    with served(store, hands) as (_, port):
+        for number, code in codes.items():
+            room = family.room(seeds[given[number] or ""])
+            seat = Client(port).enter(code)
+            seat.post("/api/start")
+            model = room.bundle.kind.answer.model_validate(room.exercise.model).model_dump(mode="json")
+            assert seat.save("bedroom-drop", 1, pad_for(room.bundle).held(room.bundle, model)).status == 200
+            assert not any((given[number] or "none").encode() in one for one in seat.seen)
+    store.close()
     quiz(tmp_path, "close", "autumn")
     assert quiz(tmp_path, "mark", "autumn", "--out", str(tmp_path / "marked")).exit_code == 0
     bundles = {path.name for path in (tmp_path / "marked" / "handed-in").rglob("*.bundle.json")}
     assert len(bundles) > 1
-    assert len((tmp_path / "marked" / "marks.csv").read_text(encoding="utf-8").splitlines()) == 4
+    lines = (tmp_path / "marked" / "marks.csv").read_text(encoding="utf-8").splitlines()
+    assert [line.split(",")[3:5] for line in lines[1:]] == [["10.0", "10.0"]] * 3
 
 
 @pytest.mark.parametrize(

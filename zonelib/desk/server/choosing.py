@@ -4,8 +4,6 @@ import secrets
 from collections.abc import Sequence
 from pathlib import Path
 
-from zonelib.coach.variants.seeds import BITS, variant_of
-from zonelib.coach.variants.vary import family_of
 from zonelib.desk.released import find_bundles
 from zonelib.desk.server.making import Choice
 from zonelib.exercise.bundle import Bundle, freeze
@@ -49,6 +47,9 @@ def chosen(names: Sequence[str], course: Path, *, rooms: int = 1) -> list[list[C
 
 def _rooms(name: str, course: Course | None, rooms: int) -> list[Choice]:
     """Return rooms by seeds that nobody chose; an exercise that does not vary is the same for all."""
+    from zonelib.coach.variants.seeds import BITS, variant_of  # the solver is heavy, and serving needs none
+    from zonelib.coach.variants.vary import family_of
+
     path = exercise_path(name)
     exercise = read_exercise(path)
     if rooms < MANY or exercise.variants is None:
