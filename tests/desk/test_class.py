@@ -4,6 +4,9 @@ import csv
 import io
 import json
 import shutil
+import subprocess
+import sys
+import time
 import zipfile
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -11,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.desk.course import MODEL, NAME, PARTIAL, handed_in, make_course, record
+from tests.desk.course import MODEL, NAME, PARTIAL, ROOT, handed_in, make_course, record
 from zonelib.desk import work
 from zonelib.desk.classlist import ClassList, read_class
 from zonelib.desk.groups import Group
@@ -257,6 +260,25 @@ def test_a_run_cut_short_goes_on_where_it_was(
     assert outcome.reused == 3
     assert judged[4:] == ["C-003", "C-004", "C-005"]
     assert results(out) == results(whole)
+
+
+def test_a_run_that_is_killed_loses_nothing_that_was_done(tmp_path: Path, bundle: Bundle) -> None:
+    inbox, out = tmp_path / "in", tmp_path / "out"
+    class_of(inbox, bundle, 150)
+    command = [sys.executable, "-m", "zonelib", "mark", str(inbox), "--out", str(out)]
+    with subprocess.Popen([*command, "--bundles", str(tmp_path / "solutions")], cwd=ROOT) as running:
+        while not (out / FOLDER).is_dir() or len(list((out / FOLDER).iterdir())) < 20:
+            assert running.poll() is None
+            time.sleep(0.01)
+        running.kill()
+    done = len(list((out / FOLDER).glob("*.json")))
+    assert 20 <= done < 150
+    assert not (out / "marks.csv").exists()
+    outcome = mark_folder(inbox, out, bundles=tmp_path / "solutions")
+    assert outcome.reused == done
+    assert outcome.totals.rows == 150
+    mark_folder(inbox, tmp_path / "whole", bundles=tmp_path / "solutions")
+    assert (out / "marks.csv").read_bytes() == (tmp_path / "whole" / "marks.csv").read_bytes()
 
 
 def test_what_has_changed_is_marked_again_and_what_is_gone_goes(tmp_path: Path, bundle: Bundle) -> None:

@@ -12,7 +12,7 @@ from zonelib.desk.gradebook import handed_over as fit
 from zonelib.desk.marked import Marked, mark_submission
 from zonelib.desk.nbgrader.plain_notebook import node
 from zonelib.desk.page import reasons_html
-from zonelib.desk.released import read_tree
+from zonelib.desk.released import VARIANTS, Released, read_tree
 from zonelib.desk.submissions import read_submission
 
 __all__ = ["GradeFromAnswer", "handed_over"]
@@ -46,7 +46,11 @@ class GradeFromAnswer(NbGraderPreprocessor):  # type: ignore[misc]  # nbgrader s
         courses = self.parent.parent.coursedir
         source = Path(courses.format_path(courses.source_directory, ".", assignment))
         submitted = Path(courses.format_path(courses.submitted_directory, student, assignment))
-        bundles = {name: one for each in read_tree(source).assignments.values() for name, one in each.items()}
+        read = read_tree(source)
+        bundles = {name: one for each in read.assignments.values() for name, one in each.items()}
+        # A trainee with a room of his or her own is marked by that room; the tree of variants lies beside.
+        own = Released(source, {assignment: bundles}, source.resolve().parents[1] / VARIANTS, read.renewed)
+        bundles = dict(own.bundles_for(assignment, student))
         submission = read_submission(submitted, student, assignment)
         return {one.exercise: one for one in mark_submission(submission, assignment, bundles)}
 
