@@ -8,11 +8,11 @@ from typing import Any
 import sqlalchemy as sa
 from pydantic import Field, ValidationError
 
+from zonelib.desk.server.asking import ANSWER, ANSWER_CHANGED, ANSWER_NEW, ITEM, SEAT_SAVED
 from zonelib.desk.server.events import chain_of_seat, log
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.seats import sitting_of
 from zonelib.desk.server.state import blocked, times_of
-from zonelib.desk.server.tables import answers, seat_items, seats
 from zonelib.desk.server.view import stored_view
 from zonelib.exercise.answer import LARGEST, MOST_VALUES
 from zonelib.exercise.reading import bounded_json
@@ -67,8 +67,7 @@ def seat_item(connection: sa.Connection, seat: Any, exercise: str) -> Any:
     Refusal
         If the seat has no such exercise.
     """
-    wanted = (seat_items.c.seat == seat.id) & (seat_items.c.exercise == exercise)
-    item = connection.execute(sa.select(seat_items).where(wanted)).first()
+    item = connection.execute(ITEM, {"seat": seat.id, "exercise": exercise}).first()
     if item is None:
         raise Refusal(404, "no-exercise", name=exercise[:40])
     return item
@@ -76,8 +75,7 @@ def seat_item(connection: sa.Connection, seat: Any, exercise: str) -> Any:
 
 def stored_answer(connection: sa.Connection, seat: Any, exercise: str) -> Any:
     """Return the row of a seat's answer, or None."""
-    wanted = (answers.c.seat == seat.id) & (answers.c.exercise == exercise)
-    return connection.execute(sa.select(answers).where(wanted)).first()
+    return connection.execute(ANSWER, {"seat": seat.id, "exercise": exercise}).first()
 
 
 def save_answer(
@@ -130,10 +128,9 @@ def _newer(old: Any) -> dict[str, Any]:
 
 def _put(connection: sa.Connection, seat: Any, exercise: str, row: dict[str, Any], *, fresh: bool) -> None:
     if fresh:
-        connection.execute(answers.insert().values(seat=seat.id, exercise=exercise, **row))
+        connection.execute(ANSWER_NEW, {"seat": seat.id, "exercise": exercise, **row})
     else:
-        wanted = (answers.c.seat == seat.id) & (answers.c.exercise == exercise)
-        connection.execute(answers.update().where(wanted).values(**row))
+        connection.execute(ANSWER_CHANGED, {"of_seat": seat.id, "of_exercise": exercise, **row})
     at = row["saved_at"]
-    values = {"saved_at": at, "seen_at": at, "at_exercise": exercise}
-    connection.execute(seats.update().where(seats.c.id == seat.id).values(**values))
+    values = {"of_seat": seat.id, "saved_at": at, "seen_at": at, "at_exercise": exercise}
+    connection.execute(SEAT_SAVED, values)

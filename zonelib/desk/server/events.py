@@ -7,6 +7,7 @@ from typing import Any
 
 import sqlalchemy as sa
 
+from zonelib.desk.server.asking import EVENT_LAST, EVENT_NEW
 from zonelib.desk.server.tables import events, seats
 
 __all__ = [
@@ -49,13 +50,12 @@ def chain_of_seat(seat: str) -> str:
 
 def log(connection: sa.Connection, chain: str, kind: str, *, at: float, actor: str, **detail: Any) -> str:
     """Add a line to a chain and return its hash; the caller holds the row that the chain belongs to."""
-    query = sa.select(events.c.number, events.c.hash).where(events.c.chain == chain)
-    last = connection.execute(query.order_by(events.c.number.desc()).limit(1)).first()
+    last = connection.execute(EVENT_LAST, {"chain": chain}).first()
     number, before = (last.number + 1, last.hash) if last else (1, START)
     text = json.dumps(detail, sort_keys=True, separators=(",", ":"), allow_nan=False)
     line = {"chain": chain, "number": number, "at": at, "kind": kind, "actor": actor, "detail": text}
     code = _hash(line, before)
-    connection.execute(events.insert().values(**line, before=before, hash=code))
+    connection.execute(EVENT_NEW, {**line, "before": before, "hash": code})
     return code
 
 
@@ -74,8 +74,7 @@ def heads(connection: sa.Connection, sitting: str) -> dict[str, str]:
     """Return the last hash of each seat's chain, to be sealed into the sitting's own."""
     found = {}
     for chain in chains(connection, sitting)[1:]:
-        query = sa.select(events.c.number, events.c.hash).where(events.c.chain == chain)
-        last = connection.execute(query.order_by(events.c.number.desc()).limit(1)).first()
+        last = connection.execute(EVENT_LAST, {"chain": chain}).first()
         if last:
             found[chain] = f"{last.number}:{last.hash}"
     return found

@@ -5,10 +5,11 @@ from typing import Any, Literal
 
 import sqlalchemy as sa
 
+from zonelib.desk.server.asking import SEAT, SEAT_HELD, SITTING
 from zonelib.desk.server.codes import keyed, new_session, plain_code
 from zonelib.desk.server.events import chain_of_seat, log
 from zonelib.desk.server.refusal import Refusal
-from zonelib.desk.server.tables import seats, sittings, takeovers
+from zonelib.desk.server.tables import seats, takeovers
 from zonelib.desk.server.tries import note_try, refuse_many
 
 __all__ = ["Session", "SignedIn", "held_seat", "leave", "session_of", "sign_in", "sitting_of", "take_seat"]
@@ -42,7 +43,7 @@ def session_of(text: str | None) -> Session | None:
 
 def sitting_of(connection: sa.Connection, seat: Any) -> Any:
     """Return the sitting's row of a seat's row."""
-    return connection.execute(sa.select(sittings).where(sittings.c.id == seat.sitting)).one()
+    return connection.execute(SITTING, {"sitting": seat.sitting}).one()
 
 
 def sign_in(
@@ -95,8 +96,7 @@ def held_seat(
     """
     if session is None:
         raise Refusal(401, "not-in")
-    query = sa.select(seats).where(seats.c.id == session.seat)
-    seat = connection.execute(query.with_for_update() if locked else query).first()
+    seat = connection.execute(SEAT_HELD if locked else SEAT, {"seat": session.seat}).first()
     held = keyed(secret, "session", session.name)
     if seat is not None and seat.session == held:
         return seat

@@ -7,6 +7,7 @@ from typing import Any
 import sqlalchemy as sa
 
 from zonelib.desk.server.answers import seat_item, stored_answer
+from zonelib.desk.server.asking import SEAT_SEEN
 from zonelib.desk.server.events import chain_of_seat, log
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.seats import sitting_of
@@ -55,8 +56,8 @@ def look_in(connection: sa.Connection, seat: Any, *, at: str | None, now: float)
     if seat.seen_at is not None and now - seat.seen_at > GONE and seat.started_at is not None:
         away = round(now - seat.seen_at, 1)
         log(connection, chain_of_seat(seat.id), "back", at=now, actor=seat.candidate, away=away)
-    values = {"seen_at": now, "at_exercise": at[:80] if at else None}
-    connection.execute(seats.update().where(seats.c.id == seat.id).values(**values))
+    values = {"of_seat": seat.id, "seen_at": now, "at_exercise": at[:80] if at else None}
+    connection.execute(SEAT_SEEN, values)
     return pulse(connection, sitting_of(connection, seat), seat, now=now)
 
 

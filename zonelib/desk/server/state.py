@@ -4,7 +4,8 @@ from typing import Any
 
 import sqlalchemy as sa
 
-from zonelib.desk.server.tables import answers, pauses, seat_items, sittings
+from zonelib.desk.server.asking import PAUSES, SITTING
+from zonelib.desk.server.tables import answers, seat_items
 from zonelib.sheet.timing import GRACE, Times, times
 
 __all__ = ["blocked", "pulse", "pulse_of", "questions", "times_of"]
@@ -12,9 +13,8 @@ __all__ = ["blocked", "pulse", "pulse_of", "questions", "times_of"]
 
 def times_of(connection: sa.Connection, sitting: Any, seat: Any, *, now: float) -> Times:
     """Return how a seat stands in time."""
-    of_seat = pauses.c.seat.is_(None) | (pauses.c.seat == seat.id)
-    query = sa.select(pauses.c.begins, pauses.c.ends).where(pauses.c.sitting == sitting.id, of_seat)
-    spans = [(row.begins, row.ends) for row in connection.execute(query)]
+    found = connection.execute(PAUSES, {"sitting": sitting.id, "seat": seat.id})
+    spans = [(row.begins, row.ends) for row in found]
     return times(sitting.seconds, seat.extra, started_at=seat.started_at, pauses=spans, now=now)
 
 
@@ -58,7 +58,7 @@ def pulse(connection: sa.Connection, sitting: Any, seat: Any, *, now: float) -> 
 
 def pulse_of(connection: sa.Connection, seat: Any, *, now: float) -> dict[str, Any]:
     """Return the pulse of a seat as it stands."""
-    sitting = connection.execute(sa.select(sittings).where(sittings.c.id == seat.sitting)).one()
+    sitting = connection.execute(SITTING, {"sitting": seat.sitting}).one()
     return pulse(connection, sitting, seat, now=now)
 
 
