@@ -67,7 +67,7 @@ def read_class(path: Path) -> ClassList:
     """
     rows = list(csv.reader(_text(path).splitlines(), delimiter=_delimiter(path)))
     if not rows or [one.strip().lower() for one in rows[0]] not in (["candidate"], ["candidate", "name"]):
-        found = ", ".join(map(plain, rows[0])) if rows else "nothing"
+        found = (", ".join(map(plain, rows[0])) if rows else "") or "nothing"
         raise FileFault(str(path), [Fault("line 1", found, f"the names of the columns: {COLUMNS}")])
     names: dict[str, str] = {}
     faults = list(_read(rows, names))

@@ -64,8 +64,14 @@ def read_changes(folder: Path) -> tuple[Change, ...]:
     path = folder / NAME
     if not path.is_file():
         return ()
-    with path.open(newline="", encoding="utf-8") as file:
-        lines = list(csv.DictReader(file))
+    try:
+        with path.open(newline="", encoding="utf-8-sig") as file:
+            lines = list(csv.DictReader(file))
+    except (UnicodeDecodeError, csv.Error) as error:
+        allowed = "the file as zonelib override wrote it, in UTF-8"
+        raise FileFault(
+            str(path), [Fault("the file", "bytes or lines that cannot be read", allowed)]
+        ) from error
     read = [_change(line, number) for number, line in enumerate(lines, start=2)]
     faults = [one for one in read if isinstance(one, Fault)]
     if faults:

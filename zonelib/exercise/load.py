@@ -63,7 +63,7 @@ def read_exercise(path: str | Path) -> Exercise:
     exercise, faults = _exercise(data)
     judged, in_case = _case(data, path)
     faults += in_case
-    if exercise and judged:
+    if exercise and judged and not any(one.path.startswith("model.") for one in faults):
         faults += kind_named(exercise.kind).faults(exercise, *judged)
     if faults or exercise is None:
         raise FileFault(str(path), faults)

@@ -62,7 +62,8 @@ def _narrow_values(data: dict[str, Any]) -> Iterator[Fault]:
     for name, reading in _table(data, "readings").items():
         values = reading.get("values") if isinstance(reading, Mapping) else None
         if isinstance(values, list) and reading.get("narrow") not in values:
-            yield Fault(f"readings.{name}.narrow", f'"{reading.get("narrow")}"', ", ".join(map(str, values)))
+            allowed = ", ".join(map(str, values)) or "one of its values"
+            yield Fault(f"readings.{name}.narrow", f'"{reading.get("narrow")}"', allowed)
 
 
 def _plate_readings(data: dict[str, Any]) -> Iterator[Fault]:
@@ -70,5 +71,6 @@ def _plate_readings(data: dict[str, Any]) -> Iterator[Fault]:
     for name, kind in _table(data, "accessories").items():
         reading = kind.get("reading") if isinstance(kind, Mapping) else None
         if isinstance(reading, str) and reading not in readings:
-            allowed = ", ".join(readings) + nearest(reading, readings)
+            named = ", ".join(readings) or "none, as the pack has no readings"
+            allowed = named + nearest(reading, readings)
             yield Fault(f"accessories.{name}.reading", f'"{reading}"', allowed)

@@ -23,6 +23,8 @@ LINE = 60
 LONGEST = 1000
 """A part of a message is cut in its middle to about this many characters."""
 
+NONE_THERE = "none, as the file names none"
+
 _ECHOES = {"default_factory_not_called"}
 """What pydantic reports only because something else in the same table is at fault."""
 
@@ -69,9 +71,9 @@ class Fault:
     allowed: str
 
     def __post_init__(self) -> None:
-        """Keep each part to one printable line: what stands in a file may be anything."""
-        for part in ("path", "found", "allowed"):
-            object.__setattr__(self, part, _one_line(getattr(self, part)))
+        """Keep each part to one printable line: what stands in a file may be anything, and names may lack."""
+        for part, blank in (("path", ""), ("found", "nothing"), ("allowed", NONE_THERE)):
+            object.__setattr__(self, part, _one_line(getattr(self, part)) or blank)
 
     def __str__(self) -> str:
         """Return the fault as one line."""
