@@ -23,8 +23,11 @@ _WIDTH = 96
 
 
 def _console(*, stderr: bool = False) -> Console:
-    console = Console(stderr=stderr, highlight=False, soft_wrap=False)
-    return console if console.width <= _WIDTH else Console(stderr=stderr, highlight=False, width=_WIDTH)
+    # A notebook that runs a command wants its text, not a piece of HTML for each line.
+    console = Console(stderr=stderr, highlight=False, soft_wrap=False, force_jupyter=False)
+    if console.width <= _WIDTH:
+        return console
+    return Console(stderr=stderr, highlight=False, width=_WIDTH, force_jupyter=False)
 
 
 def _put(console: Console, words: str, *, indent: int, style: str = "") -> None:
