@@ -164,9 +164,9 @@ def plan(mode: Mode = "quiz", *, names: Sequence[str] = NAMES, seats: int = 3, m
 
 
 @contextmanager
-def served(store: Store, hands: Hands) -> Iterator[tuple[Server, int]]:
+def served(store: Store, hands: Hands, *, floor: float = 0.0) -> Iterator[tuple[Server, int]]:
     """Run a server in a thread, for as long as the block."""
-    clock = Clock(lambda: hands.date, count=lambda: hands.count)
+    clock = Clock(lambda: hands.date, floor=floor, count=lambda: hands.count)
     server, ready, ports = Server(store, clock=clock), threading.Event(), list[int]()
     loop = asyncio.new_event_loop()
 

@@ -5,6 +5,7 @@ import json
 import random
 import ssl
 import time
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -45,7 +46,15 @@ class Wire:
     def cut(self) -> None:
         """Let go of the connection."""
         if self._ends:
+            self._ends[1].transport.abort()
+        self._ends = None
+
+    async def end(self) -> None:
+        """Close the connection and wait until it is closed."""
+        if self._ends:
             self._ends[1].close()
+            with suppress(OSError):
+                await self._ends[1].wait_closed()
         self._ends = None
 
     async def _ask(self, method: str, path: str, body: object) -> tuple[int, dict[str, Any]]:
@@ -132,6 +141,7 @@ class Sitter:
                 pulse = begun + PULSE
             await asyncio.sleep(max(self.every - (time.monotonic() - begun), 0.0))
         self.receipt = (await self._surely("POST", "/api/hand-in"))["receipt"]
+        await self.wire.end()
 
     async def save(self, name: str) -> None:
         """Change an answer and have it confirmed, however often that must be tried."""
