@@ -49,13 +49,13 @@ def fronted(folder: Path, servers: Sequence[int]) -> Iterator[Front]:
     tls = _certificate(folder)
     front = Front(free_port(), free_port(), tls)
     (folder / "zonelib.conf").write_text(_recipe(folder, front, servers), encoding="utf-8")
-    user = "" if os.geteuid() else "user nobody;"
+    user = "" if os.geteuid() else "user root;"
     (folder / "nginx.conf").write_text(MAIN.format(folder=folder, user=user), encoding="utf-8")
     folder.chmod(0o755)
     command = [NGINX, "-p", str(folder), "-c", str(folder / "nginx.conf"), "-g", "daemon off;"]
-    with subprocess.Popen(command, stderr=subprocess.DEVNULL) as process:
+    with subprocess.Popen(command, stderr=subprocess.PIPE, text=True) as process:
         try:
-            _wait(folder / "nginx.pid", process, folder / "error.log")
+            _wait(folder / "nginx.pid", process)
             yield front
         finally:
             process.terminate()
@@ -88,9 +88,9 @@ def _certificate(folder: Path) -> ssl.SSLContext:
     return ssl.create_default_context(cafile=str(certificate))
 
 
-def _wait(pid: Path, process: subprocess.Popen[bytes], log: Path) -> None:
+def _wait(pid: Path, process: subprocess.Popen[str]) -> None:
     until = time.monotonic() + 20
     while not pid.exists():
-        assert process.poll() is None, log.read_text(encoding="utf-8")
+        assert process.poll() is None, process.stderr and process.stderr.read()
         assert time.monotonic() < until, "nginx did not start in time"
         time.sleep(0.05)

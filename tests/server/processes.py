@@ -53,11 +53,12 @@ class Process:
 
     def kill(self) -> None:
         """End it as a power cut would: nothing is told and nothing tidied."""
-        assert self._running
+        if self._running is None:
+            return
         with suppress(FileNotFoundError):
             self.cpu += self._seconds() - self._at_start
         self._running.send_signal(signal.SIGKILL)
-        self._running.wait()
+        self._running.wait(20)
         if self._running.stdout:
             self._running.stdout.close()
 

@@ -40,12 +40,14 @@ def college(tmp_path_factory: pytest.TempPathFactory) -> Iterator[College]:
         codes = laid_out(folder, plan(seats=2), database=database)
         more = ("--behind-proxy", "--database", database)
         one, two = (Process(folder, free_port(), *more) for _ in range(2))
-        with ThreadPoolExecutor(2) as both:
-            list(both.map(Process.start, (one, two)))
-        with fronted(tmp_path_factory.mktemp("nginx"), [one.port, two.port]) as front:
-            yield College(folder, database, front, (one, two), codes)
-        for server in (one, two):
-            server.kill()
+        try:
+            with ThreadPoolExecutor(2) as both:
+                list(both.map(Process.start, (one, two)))
+            with fronted(tmp_path_factory.mktemp("nginx"), [one.port, two.port]) as front:
+                yield College(folder, database, front, (one, two), codes)
+        finally:
+            one.kill()
+            two.kill()
 
 
 async def left_at(sitter: Sitter, port: int) -> float:
@@ -54,7 +56,7 @@ async def left_at(sitter: Sitter, port: int) -> float:
     direct.cookies = dict(sitter.wire.cookies)
     status, data = await direct.ask("GET", "/api/sitting")
     assert status == 200, data
-    direct.cut()
+    await direct.end()
     return float(data["pulse"]["left"])
 
 
@@ -96,6 +98,7 @@ def test_behind_https_cookies_never_travel_in_the_open(college: College) -> None
     async def enter() -> Wire:
         sitter = college.sitter("C-002")
         await sitter.enter()
+        await sitter.wire.end()
         return sitter.wire
 
     wire = asyncio.run(enter())

@@ -21,7 +21,7 @@ export function trusted(html, attributes = {}) {
 }
 
 /** A time of the server as a clock on the wall. */
-export const atTime = (seconds) => new Date(seconds * 1000).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+export const atTime = (seconds) => new Date(seconds * 1000).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
 
 /** Says something to those who listen to the page. */
 export function announce(words) {

@@ -14,5 +14,5 @@ export function drawQuestions(el, questions, { at, view, go, check }) {
     return h("li", {}, button(words, () => go(one.exercise), dress));
   });
   const last = h("li", { class: "last" }, button("Check and hand in", check, { class: "tab wide", "aria-current": view === "check" ? "step" : null }));
-  el.replaceChildren(h("ol", {}, ...items, last));
+  el.replaceChildren(h("ol", {}, ...items, check ? last : null));
 }

@@ -72,7 +72,7 @@ export async function fetchAll(exercises) {
   }
 }
 
-export async function openQuestion(page, index, { goTo, showCheck, flag }) {
+export async function openQuestion(page, index, { goTo, showCheck, flag, changed }) {
   const one = page.sitting.questions[index];
   const found = await fetched(one.exercise);
   if (page.at !== one.exercise || page.view !== "question") return;
@@ -83,7 +83,9 @@ export async function openQuestion(page, index, { goTo, showCheck, flag }) {
   const state = { task: found.task, answer, result: null, focus: 0, saved, problem: "" };
   const model = new Model(state, (changes) => {
     if (!("answer" in changes)) return;
+    const before = one.answered;
     one.answered = !nothing(changes.answer);
+    if (before !== one.answered) changed();
     Object.assign(found, { answer: changes.answer });
     model.host({ result: null, saved: "" });
     keeper.change(one.exercise, changes.answer);
@@ -97,7 +99,7 @@ export async function openQuestion(page, index, { goTo, showCheck, flag }) {
   const last = index === sitting.questions.length - 1;
   const steps = h("p", { class: "row steps" },
     index ? button("Previous question", () => goTo(sitting.questions[index - 1].exercise)) : null,
-    last ? button("Check and hand in", showCheck, { class: "button main" }) : button("Next question", () => goTo(sitting.questions[index + 1].exercise), { class: "button main" }),
+    last ? showCheck && button("Check and hand in", showCheck, { class: "button main" }) : button("Next question", () => goTo(sitting.questions[index + 1].exercise), { class: "button main" }),
     flagged);
   const [edition, aid, ...rest] = found.safety;
   document.getElementById("safety").replaceChildren(h("p", {}, `${edition} `, h("b", {}, aid), ` ${rest[0] ?? ""}`),

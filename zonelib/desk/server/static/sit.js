@@ -30,11 +30,13 @@ function lines() {
   banner(`The server cannot be reached. Go on working. ${kept}`);
 }
 
+const mayHandIn = () => page.sitting.mode !== "practice";
+
 function nav() {
   const el = byId("questions");
   const may = page.sitting.pulse.started && !["before", "done", "results"].includes(page.view);
   el.hidden = !may;
-  if (may) drawQuestions(el, page.sitting.questions, { at: page.at, view: page.view, go: goTo, check: showCheck });
+  if (may) drawQuestions(el, page.sitting.questions, { at: page.at, view: page.view, go: goTo, check: mayHandIn() ? showCheck : null });
 }
 
 const go = (view) => { page.view = view; if (view !== "question") closePad(); };
@@ -70,7 +72,7 @@ async function goTo(exercise) {
   nav();
   const index = page.sitting.questions.findIndex((one) => one.exercise === exercise);
   try {
-    await openQuestion(page, index, { goTo, showCheck, flag });
+    await openQuestion(page, index, { goTo, showCheck: mayHandIn() ? showCheck : null, flag, changed: nav });
   } catch (error) {
     if (!(error instanceof Offline)) return attempt(() => { throw error; });
     closePad();
