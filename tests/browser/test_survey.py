@@ -19,7 +19,11 @@ SHOTS = os.environ.get("ZONELIB_SHOTS")  # a folder, for one who wants to look
 
 def shot(page: Page, name: str) -> None:
     if SHOTS:
-        page.locator(".zl-survey").screenshot(path=Path(SHOTS) / f"{name}.png")
+        page.set_viewport_size(
+            {"width": page.viewport_size["width"] if page.viewport_size else 1280, "height": 2600}
+        )
+        page.wait_for_timeout(400)
+        page.screenshot(path=Path(SHOTS) / f"{name}.png")
 
 
 def step(page: Page, words: str) -> None:
@@ -74,9 +78,10 @@ def test_a_room_is_typed_in_and_drawn_with_where_not_to_drill(lab: Lab, page: Pa
     expect(page.locator(".zl-survey svg.zl-picture")).to_contain_text("S1 socket")
     expect(page.locator(".zl-survey .zl-drill li").first).to_be_visible()
     shot(page, "drawn")
-    page.set_viewport_size({"width": 390, "height": 900})
-    page.wait_for_timeout(300)
-    shot(page, "drawn-phone")
+    page.keyboard.press("Control+b")  # the list of files, which a narrow window has no room for
+    page.set_viewport_size({"width": 390, "height": 2600})
+    shot(page, "drawn-narrow")
+    expect(page.locator(".zl-survey")).to_be_visible()
     case = read_case(folder / "rooms" / "box-room.toml")
     assert [wall.length for wall in case.walls] == [2000, 3000, 2000, 3000]
     assert [one.id for wall in case.walls for one in wall.accessories] == ["S1"]

@@ -57,8 +57,10 @@ def drawing_html(survey: Survey) -> str:
     )
     told = f"<p>{escape(shown.scene.description.partition('Keep away on wall')[0])}</p>{lists}"
     words = f"<details><summary>{say('in-words')}</summary>{told}</details>"
-    drawing = f'<div class="zl-room">{svg(shown.scene, name="survey")}</div>'
-    return f"<h4>{say('drawing-heading')}</h4>{left}{drawing}{words}{_safety(survey)}"
+    label = escape(say("scroll"), quote=True)
+    picture = svg(shown.scene, name="survey")
+    drawing = f'<div class="zl-room" role="region" tabindex="0" aria-label="{label}">{picture}</div>'
+    return f"<h4>{say('drawing-heading')}</h4>{left}<p>{escape(say('scroll'))}</p>{drawing}{words}{_safety(survey)}"
 
 
 def _safety(survey: Survey) -> str:
