@@ -126,7 +126,8 @@ def add_change(
         raise FileFault(str(folder / NAME), faults)
     when = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
     given = None if score is None else round(score, 4)
-    change = Change(*map(cell, key), computed, given, cell(reason), cell(by), when)
+    trainee, assignment, exercise = map(cell, key)
+    change = Change(trainee, assignment, exercise, computed, given, cell(reason), cell(by), when)
     _append(folder / NAME, change)
     return change
 
