@@ -3,6 +3,7 @@
 import asyncio
 import json
 from collections.abc import Callable
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec, TypeVar
 from urllib.parse import urlsplit
 
@@ -126,7 +127,7 @@ class Base(RequestHandler):
 class SeatBase(Base):
     """A request from a candidate's page."""
 
-    @property
+    @cached_property
     def session(self) -> Session | None:
         """What the page's cookie says."""
         return session_of(self.kept_cookie(SEAT_COOKIE))

@@ -1,0 +1,87 @@
+"""The same room on PostgreSQL, shared by two servers: what SQLite grants by its one lock must hold here."""
+
+import json
+from collections import Counter
+from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+import pytest
+import sqlalchemy as sa
+
+from tests.server.processes import cluster
+from tests.server.room import NAMES, ROUTE, Client, Room, laid_out, opened_room, plan, served
+from zonelib.desk.server.events import verify
+from zonelib.desk.server.store import open_store
+from zonelib.desk.server.tables import events
+
+pytestmark = pytest.mark.notebook
+
+
+@pytest.fixture(scope="module")
+def database() -> Iterator[str]:
+    with cluster() as address:
+        yield address
+
+
+@pytest.fixture
+def shared(tmp_path: Path, database: str) -> Iterator[Room]:
+    """Return a room whose database is empty but for its sitting."""
+    store = open_store(tmp_path, database)
+    with store.writing() as connection:
+        connection.execute(sa.text("DROP SCHEMA public CASCADE"))
+        connection.execute(sa.text("CREATE SCHEMA public"))
+    store.close()
+    with opened_room(tmp_path, plan(), database=database) as room:
+        yield room
+
+
+def route(y: int) -> dict[str, object]:
+    return {**ROUTE, "points": [[700, 2400], [700, y], [1250, 450]]}
+
+
+def test_a_whole_sitting_from_the_code_to_the_seal(shared: Room) -> None:
+    seat, other = shared.seat("C-001"), shared.client()
+    assert [seat.save("bedroom-drop", n, route(n)).status for n in (1, 2)] == [200, 200]
+    assert seat.save("bedroom-drop", 1, route(1)).data["error"] == "older"
+    for act, more in (("pause", {}), ("resume", {}), ("add", {"minutes": 5.0})):
+        assert shared.act(act, **more).status == 200  # type: ignore[arg-type]
+    assert other.post("/api/sign-in", code=shared.codes["C-001"]).data["state"] == "waiting"
+    assert shared.act("move", seat="C-001").status == 200
+    other.token = other.get("/api/sitting").data["token"]
+    assert other.get("/api/sitting").data["pulse"]["left"] == 35 * 60
+    assert other.post("/api/hand-in").data["receipt"]
+    assert shared.act("close").status == 200
+    assert shared.act("release").status == 200
+    with shared.store.reading() as connection:
+        assert verify(connection, "autumn")[1] == []
+
+
+def test_changes_that_two_servers_get_at_once_are_stored_once_each(shared: Room) -> None:
+    seat = shared.seat("C-001")
+    with served(shared.store, shared.hands) as (_, port):
+        pages = [seat, Client(port, cookies=dict(seat.cookies), token=seat.token)]
+        sent = [(page, n) for n in range(1, 13) for page in pages]
+        with ThreadPoolExecutor(4) as hands:
+            replies = list(hands.map(lambda one: one[0].save("bedroom-drop", one[1], route(one[1])), sent))
+    assert {one.status for one in replies} <= {200, 409}
+    assert seat.get("/api/question/bedroom-drop").data["revision"] == 12
+    with shared.store.reading() as connection:
+        query = sa.select(events.c.detail).where(events.c.kind == "saved")
+        stored = Counter(json.loads(text)["revision"] for text in connection.execute(query).scalars())
+        assert set(stored.values()) == {1}
+        assert verify(connection, "autumn")[1] == []
+
+
+def test_two_servers_that_start_at_once_make_the_tables_once(tmp_path: Path, database: str) -> None:
+    store = open_store(tmp_path, database)
+    with store.writing() as connection:
+        connection.execute(sa.text("DROP SCHEMA public CASCADE"))
+        connection.execute(sa.text("CREATE SCHEMA public"))
+    store.close()
+    with ThreadPoolExecutor(4) as hands:
+        opened = list(hands.map(lambda _: open_store(tmp_path, database), range(4)))
+    assert len({one.secret for one in opened}) == 1
+    for one in opened:
+        one.close()
+    assert len(laid_out(tmp_path, plan(names=NAMES[:1]), database=database)) == 3
