@@ -9,6 +9,7 @@ import pytest
 from zonelib.rules.engine import judge
 from zonelib.rules.load import case_and_pack
 from zonelib.sheet import SheetTrouble
+from zonelib.sheet.survey import work
 from zonelib.sheet.survey.fields import allowed, fields
 from zonelib.sheet.survey.form import Form
 from zonelib.sheet.survey.notes import as_typed, next_id
@@ -161,7 +162,14 @@ def test_a_name_that_no_file_should_have_is_refused(survey: Survey, name: str) -
 
 
 @pytest.mark.parametrize(
-    "text", ["", "[]", '{"schema": 2, "name": "bed"}', '{"schema": 1, "name": "bed", "room": 3}']
+    "text",
+    [
+        "",
+        "[]",
+        '{"schema": 2, "name": "bed"}',
+        '{"schema": 1, "name": "bed", "room": 3}',
+        '{"schema": 1, "name": "bed", "openings": [{"id": "D1", "kind": "door"}]}',
+    ],
 )
 def test_notes_that_are_none_are_left_as_they_are(survey: Survey, tmp_path: Path, text: str) -> None:
     path = survey.store.path("bed", ".notes.json")
@@ -170,6 +178,16 @@ def test_notes_that_are_none_are_left_as_they_are(survey: Survey, tmp_path: Path
     assert "holds no notes of a room" in made.said
     assert made.notes.name != "bed"
     assert path.read_text(encoding="utf-8") == text
+
+
+def test_a_fault_of_the_program_is_told_in_words(survey: Survey, monkeypatch: pytest.MonkeyPatch) -> None:
+    def breaks(*_: object, **__: object) -> None:
+        raise ZeroDivisionError("by hand")
+
+    monkeypatch.setattr(work, "made_exercise", breaks)
+    assert "ZeroDivisionError, by hand" in survey.make("ceiling.3", "S1")
+    monkeypatch.setattr(work, "avoided", breaks)
+    assert "ZeroDivisionError, by hand" in Form(survey.folder)._drawing.value
 
 
 def test_the_form_types_shows_and_opens_again(tmp_path: Path) -> None:

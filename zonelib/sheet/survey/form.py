@@ -11,7 +11,7 @@ from zonelib.sheet.survey.editor import button, flow
 from zonelib.sheet.survey.page import drawing_html, plan_html, status_html
 from zonelib.sheet.survey.panes import LEFT, STEPS, Pane, panes
 from zonelib.sheet.survey.words import say
-from zonelib.sheet.survey.work import Survey, packs
+from zonelib.sheet.survey.work import Survey, fault, packs
 from zonelib.sheet.trouble import SheetTrouble
 
 __all__ = ["Form"]
@@ -60,7 +60,13 @@ class Form:
         planning = self._steps.value < PLANNING
         self._plan.layout.display = None if planning else "none"
         self._plan.value = f'<div class="zl-page">{plan_html(self.survey)}</div>' if planning else ""
-        self._drawing.value = f'<div class="zl-page">{drawing_html(self.survey)}</div>'
+        self._drawing.value = f'<div class="zl-page">{self._drawn()}</div>'
+
+    def _drawn(self) -> str:
+        try:
+            return drawing_html(self.survey)
+        except Exception as error:  # noqa: BLE001  a callback's errors go nowhere else
+            return f"<p>{escape(fault(error))}</p>"
 
     def _filled(self) -> None:
         """Make the panes anew for the room that is open: another country has other names."""

@@ -3,7 +3,7 @@
 import math
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 __all__ = ["Notes", "Row", "as_typed", "next_id"]
 
@@ -14,6 +14,18 @@ NAME = r"^[a-zA-Z0-9_\-]{1,40}$"
 
 PREFIXES = {"door": "D", "window": "N", "hatch": "H", "switch": "SW", "thermostat": "TH"}
 """What the names of things begin with, where it is not the first letters of the kind."""
+
+
+def _placed(rows: list[Row]) -> list[Row]:
+    """Accept things that say what they are, and on which wall: a file may hold anything."""
+    for row in rows:
+        named = [type(row.get(key)) for key in ("id", "kind", "wall")]
+        if named != [str, str, int]:
+            raise ValueError("a thing without id, kind or wall")
+    return rows
+
+
+Things = Annotated[list[Row], Field(max_length=500), AfterValidator(_placed)]
 
 
 class Notes(BaseModel):
@@ -42,8 +54,8 @@ class Notes(BaseModel):
     pack: str = "uk"
     room: Row = Field(default_factory=dict)
     walls: Annotated[list[Row], Field(max_length=200)] = Field(default_factory=list)
-    openings: Annotated[list[Row], Field(max_length=500)] = Field(default_factory=list)
-    accessories: Annotated[list[Row], Field(max_length=500)] = Field(default_factory=list)
+    openings: Things = Field(default_factory=list)
+    accessories: Things = Field(default_factory=list)
     spread: bool = False
     drill: Any = 6
     step: Annotated[int, Field(ge=0, le=20)] = 0

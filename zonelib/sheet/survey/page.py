@@ -60,7 +60,8 @@ def drawing_html(survey: Survey) -> str:
     label = escape(say("scroll"), quote=True)
     picture = svg(shown.scene, name="survey")
     drawing = f'<div class="zl-room" role="region" tabindex="0" aria-label="{label}">{picture}</div>'
-    return f"<h4>{say('drawing-heading')}</h4>{left}<p>{escape(say('scroll'))}</p>{drawing}{words}{_safety(survey)}"
+    head = f"<h4>{say('drawing-heading')}</h4>{left}<p>{escape(say('scroll'))}</p>"
+    return f"{head}{drawing}{words}{_safety(survey)}"
 
 
 def _safety(survey: Survey) -> str:

@@ -13,10 +13,12 @@ from zonelib.sheet.survey.notes import Row, as_typed, next_id
 from zonelib.sheet.survey.store import Store
 from zonelib.sheet.survey.toml import as_toml
 from zonelib.sheet.survey.words import say
-from zonelib.sheet.trouble import SaveTrouble, SheetTrouble
+from zonelib.sheet.trouble import SaveTrouble, SheetTrouble, plainly
+from zonelib.sheet.words import say as words
+from zonelib.site.faults import FileFault
 from zonelib.site.raw import size
 
-__all__ = ["WIDEST_DRILL", "Survey", "packs"]
+__all__ = ["WIDEST_DRILL", "Survey", "fault", "packs"]
 
 FIRST = "my-room"
 RIGHT_ANGLE = 90
@@ -28,6 +30,11 @@ def packs() -> dict[str, Pack]:
     """Return the packs that say something about where to drill, by name."""
     every = {name: load_pack(name) for name in pack_names()}
     return {name: pack for name, pack in every.items() if pack.fixings}
+
+
+def fault(error: Exception) -> str:
+    """Return a fault of the program itself in words: where it would be lost, someone should read it."""
+    return words("fault", what=f"{type(error).__name__}, {error}"[:200])
 
 
 class Survey:
@@ -51,7 +58,10 @@ class Survey:
     def __init__(self, folder: str | Path | None = None) -> None:
         self.folder = notebook_folder(folder)
         self.store = Store(self.folder)
-        self._course: Course | None = course_for(self.folder)
+        try:
+            self._course: Course | None = course_for(self.folder)
+        except FileFault as found:
+            raise plainly(found) from found
         self.said = ""
         names = self.store.names()
         try:
@@ -159,9 +169,10 @@ class Survey:
         if start == end or not (known[start].joins or known[end].joins):
             return say("same-ends")
         first, then = (known[start], known[end]) if known[end].joins else (known[end], known[start])
-        return self._made(
-            first, then
-        )  # the same cable: what it starts at is given, the rest is to be reached
+        try:  # the same cable: what it starts at is given, the rest is to be reached
+            return self._made(first, then)
+        except Exception as error:  # noqa: BLE001  a callback's errors go nowhere else
+            return fault(error)
 
     def _made(self, start: End, end: End) -> str:
         if self.state.case is None:
