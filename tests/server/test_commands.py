@@ -179,3 +179,16 @@ def test_extra_time_is_minutes_or_a_share(tmp_path: Path) -> None:
     assert [extra_of(one.extra, 3600) for one in listed] == [600, 1800, 300]
     with pytest.raises(FileFault, match='found "C-9=5"; allowed: C-014=10 or C-014=25%'):
         with_extra(listed, ["C-9=5"])
+
+
+def test_a_lost_slip_is_made_good_by_a_new_code(tmp_path: Path) -> None:
+    codes = made(tmp_path, "--minutes", "5", "--rooms", "1")
+    told = quiz(tmp_path, "code", "autumn", "C-002").output
+    code = re.search(r"C-002: ([0-9A-Z]{4}-[0-9A-Z]{4})\. The code on the old slip no longer works\.", told)
+    assert code
+    store = open_store(tmp_path)
+    with served(store, Hands()) as (_, port):
+        assert Client(port).post("/api/sign-in", code=codes["C-002"]).data["error"] == "code-unknown"
+        assert Client(port).post("/api/sign-in", code=code[1]).data["state"] == "in"
+    store.close()
+    assert "There is no such seat in this sitting." in quiz(tmp_path, "code", "autumn", "C-9").output

@@ -59,6 +59,19 @@ def release_quiz(name: str, *, course: Path, database: str | None) -> None:
     click.echo(f"{name} is released. Candidates see marks and reasons when they sign in with their code.")
 
 
+@_placed("code", "Give a candidate who lost the slip a new code.")
+@click.argument("candidate")
+def renew_code(name: str, *, candidate: str, course: Path, database: str | None) -> None:
+    """Give a seat a new code."""
+    from zonelib.desk.server import making
+    from zonelib.desk.server.running import sitting_named
+
+    with opened(course, database) as (store, now), store.writing() as connection:
+        sitting_named(connection, name)
+        code = making.renew_code(connection, name, candidate, secret=store.secret, now=now)
+    click.echo(f"{candidate}: {code}. The code on the old slip no longer works.")
+
+
 @_placed("mark", "Mark every seat's stored answers, as zonelib mark does.")
 @click.option("--out", required=True, type=click.Path(path_type=Path), help="Folder for the results.")
 def mark_quiz(name: str, *, course: Path, database: str | None, out: Path) -> None:

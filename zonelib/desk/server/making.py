@@ -10,11 +10,12 @@ import sqlalchemy as sa
 
 from zonelib.desk.server.codes import keyed, new_code, plain_code
 from zonelib.desk.server.events import chain_of_seat, chain_of_sitting, log
+from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.tables import bundles, items, seat_items, seats, sittings
 from zonelib.desk.server.view import view_text
 from zonelib.exercise.bundle import Bundle
 
-__all__ = ["Candidate", "Choice", "Mode", "Plan", "add_seat", "make_sitting", "put_items"]
+__all__ = ["Candidate", "Choice", "Mode", "Plan", "add_seat", "make_sitting", "put_items", "renew_code"]
 
 Mode = Literal["practice", "homework", "quiz"]
 
@@ -121,6 +122,25 @@ def add_seat(
     told = {"candidate": candidate.number, "extra": candidate.extra}
     log(connection, chain_of_seat(seat), "seat", at=now, actor="tutor", **told)
     return seat, code
+
+
+def renew_code(connection: sa.Connection, sitting: str, number: str, *, secret: str, now: float) -> str:
+    """Give a seat a new code, for a slip that was lost; the old one opens nothing any more.
+
+    Raises
+    ------
+    Refusal
+        If the sitting has no such candidate.
+    """
+    wanted = (seats.c.sitting == sitting) & (seats.c.candidate == number)
+    seat = connection.execute(sa.select(seats.c.id).where(wanted).with_for_update()).first()
+    if seat is None:
+        raise Refusal(404, "no-seat")
+    code = new_code()
+    values = {"code": keyed(secret, "code", plain_code(code))}
+    connection.execute(seats.update().where(seats.c.id == seat.id).values(**values))
+    log(connection, chain_of_seat(seat.id), "new-code", at=now, actor="tutor")
+    return code
 
 
 def _drawn(connection: sa.Connection, sitting: str, number: str, seat: str) -> list[dict[str, object]]:

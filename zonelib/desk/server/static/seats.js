@@ -13,7 +13,7 @@ const KINDS = {
   "made": "made", "opened": "opened", "closed": "closed", "sealed": "log sealed", "released": "results released",
   "time-added": "time added", "paused": "clock paused", "resumed": "clock goes on", "reopened": "may go on", "ended": "handed in by the invigilator",
   "signed-in": "signed in", "signed-out": "signed out", "started": "started", "back": "is back", "handed-in": "handed in",
-  "refused": "answer refused", "move-asked": "another device asks for the seat", "moved": "seat moved", "move-refused": "other device refused", "server-away": "no server was running",
+  "new-code": "new code given", "refused": "answer refused", "move-asked": "another device asks for the seat", "moved": "seat moved", "move-refused": "other device refused", "server-away": "no server was running",
 };
 const DETAILS = {
   reason: (v) => v, seconds: (v, kind) => (v ? `${kind === "server-away" ? "for" : "+"} ${inWords(v)}` : ""), away: (v) => `away for ${inWords(v)}`,
