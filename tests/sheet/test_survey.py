@@ -127,6 +127,17 @@ def test_the_regions_to_avoid_count_what_is_hidden(survey: Survey) -> None:
     assert len(shown.scene.of("zone")) >= 4
 
 
+def test_a_region_that_goes_neither_all_along_nor_all_up_is_told_both_ways(survey: Survey) -> None:
+    """By hand, for `de`: bands 150 to 450 mm from the floor, grown by 13; a switch's strip ends at a band."""
+    survey.change("accessories", survey.add("accessories", 1, "switch"), x=1500, y=1500, width=86, height=86)
+    survey.choose(pack="de")
+    shown = survey.avoided()
+    assert shown is not None
+    assert "From 137 to 463 mm above the floor (150 to 450 mm above the floor)." in shown.words["bed.1"]
+    (strip,) = [one for one in shown.words["bed.1"] if "from SW1 to the nearest level zone" in one]
+    assert strip.startswith("From 1,444 to 1,556 mm from the left end, ")
+
+
 def test_a_socket_on_the_other_side_of_a_thin_wall_counts(survey: Survey) -> None:
     survey.change("accessories", 0, face=True)
     shown = survey.avoided()

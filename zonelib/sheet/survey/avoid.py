@@ -16,6 +16,8 @@ from zonelib.sheet.survey.words import say
 from zonelib.site.geometry import solid_area
 from zonelib.site.model import Case
 from zonelib.site.ring import ring_of
+from zonelib.site.room import RoomWall
+from zonelib.site.tolerance import above, below
 
 __all__ = ["Avoided", "avoided"]
 
@@ -56,7 +58,7 @@ def avoided(case: Case, room: str, pack: Pack, *, drill: float) -> Avoided:
     marks, words = list[Mark](), dict[str, tuple[str, ...]]()
     for wall, start in zip(ring.walls, ring.starts[:-1], strict=True):
         pieces = [one for one in avoid_pieces(wall, "front", pack, diameter=drill) if not one.area.is_empty]
-        words[wall.id] = tuple(_told(pieces))
+        words[wall.id] = tuple(_told(wall, pieces))
         area = shapely.union_all([one.area for one in pieces]).intersection(solid_area(wall))
         alt = say("avoid-alt", wall=wall.id, where=" ".join(words[wall.id]))
         marks.append(Mark(css="zone", shape=translate(area, start), alt=alt))
@@ -64,14 +66,25 @@ def avoided(case: Case, room: str, pack: Pack, *, drill: float) -> Avoided:
     return Avoided(overlaid(scene, marks, key={"zone": say("avoid-key")}), words)
 
 
-def _told(pieces: list[Zone]) -> Iterator[str]:
+def _told(wall: RoomWall, pieces: list[Zone]) -> Iterator[str]:
     """Yield where on a wall each piece lies, and why."""
     seen = set[str]()
     for one in pieces:
         left, bottom, right, top = one.area.bounds
-        level = one.form in ("top", "horizontal")
-        low, high = (bottom, top) if level else (left, right)
-        words = say("avoid-level" if level else "avoid-upright", low=mm(low), high=mm(high), why=one.reason)
+        ends = {"left": mm(left), "right": mm(right), "low": mm(bottom), "high": mm(top)}
+        words = say(f"avoid-{_way(one, wall.length)}", why=one.reason, **ends)
         if words not in seen:
             seen.add(words)
             yield words
+
+
+def _way(piece: Zone, length: float) -> str:
+    """Return how a piece is told: by heights, by distances along the wall, or by both.
+
+    One that goes all the way along is told by heights. The strip of an accessory or a corner that begins at
+    the floor goes all the way up.
+    """
+    left, bottom, right, _top = piece.area.bounds
+    if not above(left, 0.0) and not below(right, length):
+        return "level"
+    return "upright" if piece.form in ("vertical", "corner") and not above(bottom, 0.0) else "both"
