@@ -16,7 +16,7 @@ const KINDS = {
   "new-code": "new code given", "refused": "answer refused", "move-asked": "another device asks for the seat", "moved": "seat moved", "move-refused": "other device refused", "server-away": "no server was running",
 };
 const DETAILS = {
-  reason: (v) => v, seconds: (v, kind) => (v ? `${kind === "server-away" ? "for" : "+"} ${inWords(v)}` : ""), away: (v) => `away for ${inWords(v)}`,
+  reason: (v) => v, seconds: (v, kind) => (v ? `${{ "server-away": "for ", made: "" }[kind] ?? "+ "}${inWords(v)}` : ""), away: (v) => `away for ${inWords(v)}`,
   receipt: (v) => `receipt ${v}`, exercise: (v) => v, why: (v) => v.replaceAll("-", " "), address: (v) => `from ${v}`,
 };
 
@@ -59,7 +59,7 @@ function row(told, one, act) {
     h("span", { class: `mark ${one.is}` }, WORDS[one.is] ?? one.is),
     one.question ? `${one.question} of ${told.questions}` : "–",
     `${one.answered} of ${told.questions}`,
-    one.left === null ? "no limit" : `${asClock(one.left)}${one.extra ? ` (+${inWords(one.extra)})` : ""}`,
+    one.left === null ? "no limit" : `${asClock(one.left)}${one.extra ? ` (+${asClock(one.extra)})` : ""}`,
     one.saved_at ? clock(one.saved_at) : "–",
     silent ? h("span", { class: "mark gone" }, inWords(one.gone)) : "–",
     h("span", {}, ...acts(told, one, act)),
