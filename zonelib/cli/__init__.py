@@ -29,6 +29,7 @@ _COMMANDS = {
     "schema": "zonelib.cli.schema",
     "serve": "zonelib.cli.serve",
     "quiz": "zonelib.cli.quiz",
+    "wheelhouse": "zonelib.cli.wheelhouse",
 }
 
 
