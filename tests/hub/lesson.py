@@ -8,6 +8,7 @@ from typing import Any
 
 from tests.hub.hub import DOCS, ROOT, Hub
 from tests.hub.person import Person
+from zonelib.exercise.bundle import read_bundle
 from zonelib.exercise.load import bank_path, read_exercise
 
 COURSE, HOMEWORK = "wiring-1", "hw1"
@@ -71,11 +72,11 @@ def add_a_cell(person: Person, code: str) -> None:
 
 def write_answer(person: Person, answer: dict[str, Any]) -> None:
     """Lay an answer beside the notebook as a file, as a trainee who brought it on a stick."""
-    bundle = person.run(f"from zonelib.sheet import Sheet\nprint(Sheet({NAMES[0]!r}).bundle.hash)", HOMEWORK)
+    fetched = person.hub.home / person.name / HOMEWORK / f"{NAMES[0]}.bundle.json"
     head = {
         "schema": 1,
         "exercise": NAMES[0],
-        "bundle": bundle.strip(),
+        "bundle": read_bundle(fetched).hash,
         "variant": None,
         "candidate": "C-015",
     }
