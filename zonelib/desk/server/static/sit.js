@@ -26,7 +26,7 @@ function lines() {
   if (gone) return banner(gone);
   if (page.pulse?.paused && page.pulse.started) return banner("The clock is paused. Your answers are kept. Wait for the invigilator.");
   if (!offline) return banner("");
-  const kept = keeper?.pending ? `${keeper.pending} of your answers wait on this device and will be sent by themselves.` : "All your answers are saved.";
+  const kept = keeper?.pending ? `Answers that wait on this device: ${keeper.pending}. They will be sent by themselves.` : "All your answers are saved.";
   banner(`The server cannot be reached. Go on working. ${kept}`);
 }
 
@@ -134,7 +134,7 @@ function showDone() {
   nav();
   const why = pulse.handed_in ? "You have handed in." : "Your time is over. What was saved counts.";
   const receipt = pulse.receipt ? [h("p", {}, "Receipt for what is stored. Write it down:"), h("p", { class: "receipt" }, pulse.receipt)] : [];
-  const left = page.keeper.pending ? h("p", { class: "trouble" }, `${page.keeper.pending} changes reached the server too late and are still on this device. Tell the invigilator.`) : null;
+  const left = page.keeper.pending ? h("p", { class: "trouble" }, `Changes that reached the server too late: ${page.keeper.pending}. They are still on this device. Tell the invigilator.`) : null;
   const results = pulse.released ? button("See your results", results_, { class: "button main" }) : h("p", {}, "Results are shown here once they are released.");
   show(h("h1", {}, sitting.title), h("div", { class: "card" }, h("p", {}, why), ...receipt, left, results), button("Sign out on this device", leave));
 }
