@@ -52,7 +52,7 @@ def paused(spans: Iterable[Span], start: float, now: float) -> float:
     """Return how long pauses lasted between two times; where two overlap, that time counts once [s].
 
     >>> paused([(10, 20), (15, 30), (40, None)], 12, 50)
-    28
+    28.0
     """
     total, reached = 0.0, start
     for begins, ends in sorted(spans, key=lambda span: span[0]):
