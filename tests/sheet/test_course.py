@@ -1,11 +1,14 @@
 """A course's sign-off and readings in a notebook: a practice sheet, and the cells of a lesson."""
 
+import shutil
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from zonelib.sheet import Sheet, SheetTrouble, lesson
+from tests.house.files import ROOT
+from zonelib.sheet import Lesson, Sheet, SheetTrouble
+from zonelib.sheet.lesson import page
 
 SIGNED = "BS 7671:2018+A2:2022, checked against the book by the course leader on 20 November 2026"
 COURSE = """schema = 1
@@ -20,7 +23,8 @@ checked = { edition = "BS 7671:2018+A2:2022", by = "the course leader", on = 202
 def notebook(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return the folder of a notebook, one below that of its course."""
     (tmp_path / "course.toml").write_text(COURSE, encoding="utf-8")
-    (tmp_path / "lessons").mkdir()
+    for part in ("parts", "walls"):
+        shutil.copytree(ROOT / "lessons" / part, tmp_path / "lessons" / part)
     monkeypatch.chdir(tmp_path / "lessons")
     monkeypatch.delenv("JPY_SESSION_NAME", raising=False)
     return tmp_path / "lessons"
@@ -28,8 +32,8 @@ def notebook(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def told(monkeypatch: pytest.MonkeyPatch) -> list[dict[str, Any]]:
     shown: list[dict[str, Any]] = []
-    monkeypatch.setattr(lesson, "show", shown.append)
-    lesson.clauses("522.6.202")
+    monkeypatch.setattr(page, "show", shown.append)
+    Lesson("01-reading-a-wall").clauses()
     return shown
 
 
