@@ -111,7 +111,9 @@ def test_a_file_that_cannot_be_read(tmp_path: Path) -> None:
     path = written(tmp_path, "case.toml", 'pack = "uk"\nwall = 1\n')
     result = run("zones", "--json", path)
     assert result.exit_code == 2
-    assert lines(result)[0]["error"].startswith("wall: found a key that is not known here; allowed: pack, ")
+    assert lines(result)[0]["error"].startswith(
+        "wall: found a key that is not known here; allowed: schema, pack, "
+    )
     plain = run("zones", path)
     assert (plain.exit_code, plain.stdout) == (2, "")
     assert "cannot be used" in plain.stderr

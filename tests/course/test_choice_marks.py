@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.exercise.answers import exercise, marked, names_of
+from tests.exercise.answers import exercise, marked, names_of, starters_of
 
 # In the store, leg 1 is 1950 mm long and leg 2 1400 mm. Plastic conduit is 20 mm across: it is outside from
 # 10 mm above the top band's edge, at 2250, to 10 mm below the upper edge of S1's strip, at 450 + 43.
@@ -35,8 +35,8 @@ def test_the_marks_of_a_typical_mistake(name: str, number: int, marks: float) ->
     assert marked(name, exercise(name).wrong[number]["answer"]).score == pytest.approx(marks, abs=0.002)
 
 
-def test_every_typical_mistake_is_worked_out() -> None:
-    names = {*names_of("protect"), *names_of("choose"), *names_of("number")}
+def test_every_typical_mistake_of_the_starters_is_worked_out() -> None:
+    names = {*starters_of("protect"), *starters_of("choose"), *starters_of("number")}
     assert {name: len(exercise(name).wrong) for name in names} == {
         name: len(every) for name, every in BY_HAND.items()
     }

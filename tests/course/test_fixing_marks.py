@@ -5,7 +5,7 @@ Three marks for hanging and seven for fixings out of danger, each in proportion 
 
 import pytest
 
-from tests.exercise.answers import exercise, marked, names_of
+from tests.exercise.answers import exercise, marked, starters_of
 
 BY_HAND = [
     ("kitchen-cupboard", 0, 10 - 7 / 2),  # right screw at 810 + 540 = 1350, on the middle of K1's strip
@@ -25,6 +25,6 @@ def test_the_marks_of_a_typical_mistake(name: str, number: int, marks: float) ->
     assert marked(name, exercise(name).wrong[number]["answer"]).score == pytest.approx(marks, abs=0.001)
 
 
-def test_every_typical_mistake_is_worked_out() -> None:
-    there = {(name, number) for name in names_of("fixings") for number in range(len(exercise(name).wrong))}
+def test_every_typical_mistake_of_the_starters_is_worked_out() -> None:
+    there = {(name, number) for name in starters_of("fixings") for number in range(len(exercise(name).wrong))}
     assert {row[:2] for row in BY_HAND} == there

@@ -6,7 +6,7 @@ proportion to what fails, and for new work to the cables, one judged otherwise t
 
 import pytest
 
-from tests.exercise.answers import exercise, marked, names_of
+from tests.exercise.answers import exercise, marked, starters_of
 
 SLACK = 60
 # The slant of R3 is 600 x the root of 2 long; 170 to 880 is marked of what lies within the slack of its ends.
@@ -27,6 +27,6 @@ def test_the_marks_of_a_typical_mistake(name: str, number: int, marks: float) ->
     assert marked(name, exercise(name).wrong[number]["answer"]).score == pytest.approx(marks, abs=0.001)
 
 
-def test_every_typical_mistake_is_worked_out() -> None:
-    there = {(name, number) for name in names_of("inspect") for number in range(len(exercise(name).wrong))}
+def test_every_typical_mistake_of_the_starters_is_worked_out() -> None:
+    there = {(name, number) for name in starters_of("inspect") for number in range(len(exercise(name).wrong))}
     assert {row[:2] for row in BY_HAND} == there

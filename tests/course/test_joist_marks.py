@@ -6,7 +6,7 @@ cover 3, size 1, place 2, apart 1, covering 1. Each part is given in proportion 
 
 import pytest
 
-from tests.exercise.answers import exercise, marked, names_of
+from tests.exercise.answers import exercise, marked, starters_of
 
 BY_HAND = [
     ("landing-joist", 0, 2 + 0 + 1 + 0 + 1 + 0),  # 200 - 160 - 8 = 32 mm of cover, 60 mm off the centre line
@@ -26,6 +26,6 @@ def test_the_marks_of_a_typical_mistake(name: str, number: int, marks: float) ->
     assert marked(name, exercise(name).wrong[number]["answer"]).score == pytest.approx(marks, abs=0.001)
 
 
-def test_every_typical_mistake_is_worked_out() -> None:
-    there = {(name, number) for name in names_of("joist") for number in range(len(exercise(name).wrong))}
+def test_every_typical_mistake_of_the_starters_is_worked_out() -> None:
+    there = {(name, number) for name in starters_of("joist") for number in range(len(exercise(name).wrong))}
     assert {row[:2] for row in BY_HAND} == there

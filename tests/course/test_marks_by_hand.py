@@ -9,7 +9,7 @@ from math import hypot
 
 import pytest
 
-from tests.exercise.answers import Answer, exercise, marked, names_of
+from tests.exercise.answers import Answer, exercise, marked, starters_of
 
 HALF = 10.3 / 2
 DROP = (2250 + HALF) - (450 + 43 - HALF)  # from the top band to the strip level with a socket at 450
@@ -79,11 +79,11 @@ def test_the_marks_of_a_typical_mistake(name: str, number: int, marks: float) ->
     assert marked(name, exercise(name).wrong[number]["answer"]).score == pytest.approx(marks, abs=0.002)
 
 
-def test_every_typical_mistake_is_worked_out() -> None:
+def test_every_typical_mistake_of_the_starters_is_worked_out() -> None:
     names = {name for name, _, _ in BY_HAND}
     there = {(name, number) for name in names for number in range(len(exercise(name).wrong))}
     assert {row[:2] for row in BY_HAND} == there
-    assert names == set(names_of("route"))
+    assert names == set(starters_of("route"))
 
 
 def lost(name: str, answer: Answer) -> dict[str, str]:

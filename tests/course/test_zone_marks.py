@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import pytest
 
-from tests.exercise.answers import exercise, marked, names_of
+from tests.exercise.answers import exercise, marked, starters_of
 
 SLACK = 15
 
@@ -57,6 +57,6 @@ def test_the_marks_of_a_typical_mistake(name: str, number: int, marks: float) ->
     assert marked(name, exercise(name).wrong[number]["answer"]).score == pytest.approx(marks, abs=0.02)
 
 
-def test_every_typical_mistake_is_worked_out() -> None:
-    there = {(name, number) for name in names_of("zones") for number in range(len(exercise(name).wrong))}
+def test_every_typical_mistake_of_the_starters_is_worked_out() -> None:
+    there = {(name, number) for name in starters_of("zones") for number in range(len(exercise(name).wrong))}
     assert {row[:2] for row in BY_HAND} == there

@@ -23,6 +23,16 @@ from zonelib.exercise import (
 Answer = dict[str, Any]
 EASY, HARD = "bedroom-drop", "kitchen-hatch"
 NAMES = bank_names()
+STARTERS = frozenset(
+    {
+        "bathroom-joist", "bedroom-drop", "bedroom-how-far-out", "bedroom-over-the-ceiling", "bedroom-zones",
+        "dining-inspection", "hall-pictures", "kitchen-cupboard", "kitchen-hatch", "landing-first-run",
+        "landing-joist", "landing-which-screws", "living-room-corner", "loft-zones", "nursery-from-behind",
+        "office-which-clauses", "porch-what-to-say", "store-given-run", "study-how-deep", "study-inspection",
+        "utility-deepest-chase",
+    }
+)  # fmt: skip
+"""Exercises whose typical mistakes have their marks worked out by hand; the others state them only."""
 
 
 @cache
@@ -32,6 +42,10 @@ def exercise(name: str) -> Exercise:
 
 def names_of(kind: str) -> list[str]:
     return [name for name in NAMES if exercise(name).kind == kind]
+
+
+def starters_of(kind: str) -> list[str]:
+    return [name for name in names_of(kind) if name in STARTERS]
 
 
 @cache

@@ -74,7 +74,8 @@ def test_what_is_no_record_is_told(text: str | bytes) -> None:
 @pytest.mark.parametrize(
     ("change", "message"),
     [
-        ({"schema": 2}, "schema: found 2; allowed: 1"),
+        ({"schema": 2}, "schema: found version 2, of a newer zonelib; allowed: version 1 or older"),
+        ({"schema": 0}, "schema: found 0; allowed: 1"),
         ({"bundle": "abc"}, 'bundle: found "abc"; allowed: text of the form'),
         ({"bundle": None}, "bundle: found None; allowed: text in quotes"),
         ({"revision": -1}, "revision: found -1; allowed: at least 0"),

@@ -203,7 +203,7 @@ def test_a_time_of_day_is_no_day(tmp_path: Path) -> None:
 def test_every_fault_is_told_at_once(tmp_path: Path) -> None:
     checked = SIGNED | {"edition": "A1", "on": "?"}
     first = {"pack": "uk", "readings": {"blank_plates": "some"}, "checked": checked}
-    data = course(first, {"pack": "fr"}, {"pack": "uk"}, schema=2, extra=1)
+    data = course(first, {"pack": "fr"}, {"pack": "uk"}, schema=0, extra=1)
     with pytest.raises(FileFault, match="extra") as caught:
         read_course(written(tmp_path, "course.json", data))
     assert {fault.path for fault in caught.value.faults} == {
