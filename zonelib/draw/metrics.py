@@ -1,6 +1,7 @@
 """How much room a text takes, without asking any font on the machine."""
 
 import unicodedata
+from functools import lru_cache
 
 __all__ = ["LINE", "text_width", "wrapped"]
 
@@ -23,6 +24,7 @@ _BOLD = 1.13
 _SLACK = 1.03
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Return the width of one line of text, on the safe side.
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 import numpy as np
 import shapely
@@ -149,11 +150,13 @@ def _label(mark: Mark, scene: Scene, taken: list[Box]) -> Iterator[Drawn]:
 
 def _free(shape: BaseGeometry, size: tuple[float, float], taken: Sequence[Box]) -> Point:
     """Return where in a shape a box of a size meets nothing; in its middle where it must."""
-    spots = list(_spots(shape))
-    for x, y in spots:
-        if not any(around(x, y, *size).meets(other) for other in taken):
+    spots = _spots(shape)
+    first = next(spots)
+    for x, y in chain([first], spots):
+        box = around(x, y, *size)
+        if not any(box.meets(other) for other in taken):
             return x, y
-    return spots[0]
+    return first
 
 
 def _spots(shape: BaseGeometry) -> Iterator[Point]:

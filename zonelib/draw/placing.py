@@ -1,8 +1,9 @@
 """Where labels go: the first free spot of a fixed list, so that one case always gives one drawing."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from zonelib.draw.shapes import Box, Point, Text
 
@@ -17,8 +18,7 @@ LEADER_FROM = 1.0
 _SIDES = ((0, -1), (0, 1), (1, 0), (-1, 0), (1, -1), (-1, -1), (1, 1), (-1, 1))
 
 
-@dataclass(frozen=True)
-class Spot:
+class Spot(NamedTuple):
     """A place for a label: its centre [mm], which way it reads, what it costs, where its leader ends."""
 
     x: float
@@ -52,16 +52,20 @@ class Placer:
 
     def free(self, box: Box) -> bool:
         """Tell whether a box is on the stage and touches nothing taken."""
-        return self.stage.holds(box) and not any(box.meets(other) for other in self.taken)
+        left, bottom, right, top = box.left, box.bottom, box.right, box.top
+        return self.stage.holds(box) and not any(
+            left < other.right and other.left < right and bottom < other.top and other.bottom < top
+            for other in self.taken
+        )
 
     def place(self, text: Text, spots: Iterable[Spot], *, dearest: float = 99.0) -> tuple[Text, Spot] | None:
         """Put a text on its cheapest free spot and take it; None where none costs less than the dearest."""
 
-        def moved(spot: Spot) -> Text:
-            return replace(text, x=spot.x, y=spot.y, turned=spot.turned)
+        def box_at(spot: Spot) -> Box:
+            return text.box_at(spot.x, spot.y, turned=spot.turned)
 
-        spot = self.find(lambda spot: moved(spot).box, spots, dearest=dearest)
-        return (moved(spot), spot) if spot else None
+        spot = self.find(box_at, spots, dearest=dearest)
+        return (replace(text, x=spot.x, y=spot.y, turned=spot.turned), spot) if spot else None
 
     def find(
         self, box_at: Callable[[Spot], Box], spots: Iterable[Spot], *, dearest: float = 99.0
@@ -91,11 +95,10 @@ class Placer:
     def _fits(self, box: Box, spot: Spot) -> bool:
         if not self.free(box):
             return False
-        return spot.target is None or not any(
-            _crosses(nearest(box, spot.target), spot.target, other)
-            for other in self.taken
-            if not _at_edge(spot.target, other)
-        )
+        if spot.target is None:
+            return True
+        start, end = nearest(box, spot.target), spot.target
+        return not any(_crosses(start, end, other) and not _at_edge(end, other) for other in self.taken)
 
     def _take(self, box: Box, spot: Spot) -> None:
         self.block(Box(box.left - 0.2 * box.height, box.bottom, box.right + 0.2 * box.height, box.top))

@@ -163,11 +163,15 @@ class Text(Shape):
     @property
     def box(self) -> Box:
         """The room it takes, on the safe side [mm]."""
+        return self.box_at(self.x, self.y, turned=self.turned)
+
+    def box_at(self, x: float, y: float, *, turned: bool = False) -> Box:
+        """Return the room it would take elsewhere [mm]."""
         long, tall = text_width(self.text, self.size, bold=self.bold), LINE * self.size
-        if self.turned:
-            return around(self.x, self.y, tall, long)
+        if turned:
+            return around(x, y, tall, long)
         shift = {"start": long / 2, "end": -long / 2}.get(self.anchor, 0.0)
-        return around(self.x + shift, self.y, long, tall)
+        return around(x + shift, y, long, tall)
 
     def shifted(self, dx: float, dy: float) -> Self:
         """Return the shape moved [mm]."""

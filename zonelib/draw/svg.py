@@ -1,6 +1,8 @@
 """The pen for the screen: a scene as SVG, styled by classes, without scripts."""
 
+import re
 from collections.abc import Iterator
+from functools import cache, lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 from zonelib.draw.look import LOOK, Style
@@ -10,6 +12,9 @@ from zonelib.draw.shapes import Area, Box, Disc, Dots, Line, Text
 __all__ = ["stylesheet", "svg"]
 
 FONT = "'DejaVu Sans', Verdana, sans-serif"
+
+UNHELD = re.compile(r"[\x00-\x08\x0b-\x1f\ufffe\uffff]")
+"""What XML cannot hold."""
 
 
 def svg(scene: Scene, *, name: str = "wall") -> str:
@@ -48,6 +53,7 @@ def _document(scene: Scene, name: str) -> Iterator[str]:
     yield "</svg>"
 
 
+@cache
 def stylesheet() -> str:
     """Return the rules of the classes, forced colours included.
 
@@ -141,11 +147,10 @@ def _text(words: str) -> str:
 
 
 def _clean(words: str) -> str:
-    """Leave out what XML cannot hold."""
-    return "".join(
-        letter for letter in words if letter in "\t\n" or (letter >= " " and letter not in "\ufffe\uffff")
-    )
+    return UNHELD.sub("", words)
 
 
+# A drawing holds thousands of dots, in rows and columns: few numbers, over and over.
+@lru_cache(maxsize=1 << 14)
 def _n(value: float) -> str:
     return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")

@@ -1,7 +1,6 @@
 """What is there: outline, openings, accessories, corners, fixings, each with its label."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from zonelib.draw.board import Board, polygons, rings_of
@@ -120,7 +119,7 @@ def _off_corners(board: Board, box: Box, text: Text) -> Iterator[Spot]:
     width, height = _size(text)
     for spot in beside(box, (width, height), board.em, sides=CORNERS_FIRST):
         near = around(spot.x, spot.y, width, height)
-        yield replace(spot, cost=spot.cost + 1.2 * any(near.meets(other) for other in others))
+        yield spot._replace(cost=spot.cost + 1.2 * any(near.meets(other) for other in others))
 
 
 def _words(board: Board, accessory: Accessory) -> str:
