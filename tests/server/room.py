@@ -11,11 +11,15 @@ from http.client import HTTPConnection
 from pathlib import Path
 from typing import Any
 
+from tornado.web import decode_signed_value
+
 from zonelib.desk.server.clock import Clock
 from zonelib.desk.server.making import Candidate, Choice, Mode, Plan, make_sitting
 from zonelib.desk.server.running import open_sitting
+from zonelib.desk.server.seats import Session, session_of
 from zonelib.desk.server.store import Store, open_store
 from zonelib.desk.server.web.app import Server, serving
+from zonelib.desk.server.web.base import SEAT_COOKIE
 from zonelib.exercise import Bundle, bank_path, freeze, read_exercise
 
 START = 1_795_600_000.0
@@ -126,6 +130,13 @@ class Room:
         if start:
             assert client.post("/api/start").status == 200
         return client
+
+    def session(self, number: str) -> Session:
+        """Return the session of a candidate who sits, as the cookie has it."""
+        secret, signed = self.server.settings["cookie_secret"], self.seat(number).cookies[SEAT_COOKIE]
+        found = session_of((decode_signed_value(secret, SEAT_COOKIE, signed) or b"").decode())
+        assert found
+        return found
 
     def desk(self) -> Client:
         """Return the invigilator's client."""

@@ -10,10 +10,12 @@ import pytest
 import sqlalchemy as sa
 
 from tests.server.processes import cluster
-from tests.server.room import NAMES, ROUTE, Client, Room, laid_out, opened_room, plan, served
+from tests.server.room import NAMES, ROUTE, START, Client, Room, laid_out, opened_room, plan, served, wait_for
+from zonelib.desk.server.acting import Act, act
+from zonelib.desk.server.asking import SEATS_HELD
 from zonelib.desk.server.events import verify
 from zonelib.desk.server.store import open_store
-from zonelib.desk.server.tables import events
+from zonelib.desk.server.tables import events, seats
 
 pytestmark = pytest.mark.notebook
 
@@ -44,8 +46,8 @@ def test_a_whole_sitting_from_the_code_to_the_seal(shared: Room) -> None:
     seat, other = shared.seat("C-001"), shared.client()
     assert [seat.save("bedroom-drop", n, route(n)).status for n in (1, 2)] == [200, 200]
     assert seat.save("bedroom-drop", 1, route(1)).data["error"] == "older"
-    for act, more in (("pause", {}), ("resume", {}), ("add", {"minutes": 5.0})):
-        assert shared.act(act, **more).status == 200  # type: ignore[arg-type]
+    for name, more in (("pause", {}), ("resume", {}), ("add", {"minutes": 5.0})):
+        assert shared.act(name, **more).status == 200  # type: ignore[arg-type]
     assert other.post("/api/sign-in", code=shared.codes["C-001"]).data["state"] == "waiting"
     assert shared.act("move", seat="C-001").status == 200
     other.token = other.get("/api/sitting").data["token"]
@@ -85,3 +87,32 @@ def test_two_servers_that_start_at_once_make_the_tables_once(tmp_path: Path, dat
     for one in opened:
         one.close()
     assert len(laid_out(tmp_path, plan(names=NAMES[:1]), database=database)) == 3
+
+
+def test_time_for_all_holds_seats_in_the_order_in_which_saves_hold_them(shared: Room) -> None:
+    """In two orders each might wait for the other, and the database would end one of them."""
+    first, *_, last = ids = sorted(shared.id_of(number) for number in shared.codes)
+    for one in reversed(ids):  # so that they lie in the table the other way round
+        with shared.store.writing() as connection:
+            connection.execute(seats.update().where(seats.c.id == one).values(extra=seats.c.extra))
+    told = Act(name="add", sitting="autumn", seat=None, minutes=1, reason="a test", now=START)
+
+    def add() -> None:
+        with shared.store.writing() as connection:
+            act(connection, told)
+
+    with ThreadPoolExecutor(1) as hands:
+        with shared.store.writing() as saving:
+            saving.execute(SEATS_HELD, {"seats": [first]})
+            adding = hands.submit(add)
+            wait_for(lambda: someone_waits(shared))
+            last_row = sa.select(seats).where(seats.c.id == last)
+            with shared.store.writing() as other:
+                assert other.execute(last_row.with_for_update(nowait=True)).one().extra == 0
+        adding.result(20)
+
+
+def someone_waits(room: Room) -> bool:
+    with room.store.reading() as connection:
+        waiting = sa.text("SELECT count(*) FROM pg_locks WHERE NOT granted")
+        return bool(connection.execute(waiting).scalar_one())

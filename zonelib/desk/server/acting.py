@@ -108,8 +108,12 @@ def _add_all(connection: sa.Connection, sitting: Any, wanted: Act) -> None:
     """Give everyone more; whose time is over goes on with it."""
     _timed(sitting)
     seconds = _seconds(wanted)
-    more = {"extra": seats.c.extra + seconds}
-    connection.execute(seats.update().where(seats.c.sitting == sitting.id).values(**more))
+    of_sitting = seats.c.sitting == sitting.id
+    in_order = sa.select(seats.c.id).where(of_sitting).order_by(seats.c.id).with_for_update()
+    connection.execute(
+        in_order
+    ).all()  # held in the order in which saves hold them, so neither waits for ever
+    connection.execute(seats.update().where(of_sitting).values(extra=seats.c.extra + seconds))
     log(connection, chain_of_sitting(sitting.id), "time-added", **wanted.logged, seconds=seconds)
 
 

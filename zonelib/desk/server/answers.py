@@ -1,18 +1,13 @@
-"""Store answers: each change with its revision, the same one twice without harm, an older one never."""
+"""Answers as pages send them and as they are stored."""
 
-import hashlib
 import json
-from dataclasses import dataclass
 from typing import Any
 
 import sqlalchemy as sa
 from pydantic import Field, ValidationError
 
-from zonelib.desk.server.asking import ANSWER, ANSWER_CHANGED, ANSWER_NEW, ITEM, SEAT_SAVED
-from zonelib.desk.server.events import chain_of_seat, log
+from zonelib.desk.server.asking import ANSWER, ITEM
 from zonelib.desk.server.refusal import Refusal
-from zonelib.desk.server.seats import sitting_of
-from zonelib.desk.server.state import blocked, times_of
 from zonelib.desk.server.view import stored_view
 from zonelib.exercise.answer import LARGEST, MOST_VALUES
 from zonelib.exercise.reading import bounded_json
@@ -20,7 +15,7 @@ from zonelib.sheet.kinds import pad_kind
 from zonelib.site.faults import FileFault, faults_of
 from zonelib.site.fields import Piece
 
-__all__ = ["Change", "Saved", "read_change", "save_answer", "seat_item", "stored_answer"]
+__all__ = ["Change", "answer_text", "read_change", "seat_item", "stored_answer"]
 
 
 class Change(Piece):
@@ -28,15 +23,6 @@ class Change(Piece):
 
     revision: int = Field(ge=1, le=10**9, strict=True)
     answer: dict[str, Any]
-
-
-@dataclass(frozen=True)
-class Saved:
-    """An answer as it is stored."""
-
-    exercise: str
-    revision: int
-    saved_at: float
 
 
 def read_change(body: bytes) -> Change:
@@ -78,41 +64,15 @@ def stored_answer(connection: sa.Connection, seat: Any, exercise: str) -> Any:
     return connection.execute(ANSWER, {"seat": seat.id, "exercise": exercise}).first()
 
 
-def save_answer(
-    connection: sa.Connection, seat: Any, exercise: str, change: Change, *, now: float
-) -> Saved | Refusal:
-    """Store a change; the caller holds the seat's row.
-
-    Returns
-    -------
-    Saved or Refusal
-        A refusal is returned rather than raised where it stands in the log.
+def answer_text(connection: sa.Connection, bundle: str, change: Change) -> str:
+    """Return an answer as it is stored.
 
     Raises
     ------
     Refusal
-        If it is no answer of the exercise.
+        If it is no answer of the bundle's exercise.
     """
-    item = seat_item(connection, seat, exercise)
-    text = _held_to_form(connection, item, change)
-    code, old = hashlib.sha256(text.encode()).hexdigest(), stored_answer(connection, seat, exercise)
-    told = {"exercise": exercise, "revision": change.revision, "answer": code}
-    if old and old.revision == change.revision and old.body == text:
-        return Saved(exercise, old.revision, old.saved_at)
-    sitting = sitting_of(connection, seat)
-    if why := blocked(sitting, seat, times_of(connection, sitting, seat, now=now), now=now, grace=True):
-        log(connection, chain_of_seat(seat.id), "refused", at=now, actor=seat.candidate, why=why, **told)
-        return Refusal(403, why)
-    if old and old.revision >= change.revision:
-        return Refusal(409, "older", more=_newer(old))
-    row = {"revision": change.revision, "saved_at": now, "body": text}
-    _put(connection, seat, exercise, row, fresh=old is None)
-    log(connection, chain_of_seat(seat.id), "saved", at=now, actor=seat.candidate, **told)
-    return Saved(exercise, change.revision, now)
-
-
-def _held_to_form(connection: sa.Connection, item: Any, change: Change) -> str:
-    task = stored_view(connection, item.bundle)["task"]
+    task = stored_view(connection, bundle)["task"]
     troubles = pad_kind(task["kind"]).troubles(change.answer, task) if change.answer else []
     if troubles:
         raise Refusal(400, "not-an-answer", troubles="; ".join(troubles))
@@ -120,17 +80,3 @@ def _held_to_form(connection: sa.Connection, item: Any, change: Change) -> str:
         return json.dumps(change.answer, sort_keys=True, separators=(",", ":"), allow_nan=False)
     except (ValueError, RecursionError) as error:
         raise Refusal(400, "not-an-answer", troubles="numbers must be finite") from error
-
-
-def _newer(old: Any) -> dict[str, Any]:
-    return {"revision": old.revision, "saved_at": old.saved_at, "answer": json.loads(old.body)}
-
-
-def _put(connection: sa.Connection, seat: Any, exercise: str, row: dict[str, Any], *, fresh: bool) -> None:
-    if fresh:
-        connection.execute(ANSWER_NEW, {"seat": seat.id, "exercise": exercise, **row})
-    else:
-        connection.execute(ANSWER_CHANGED, {"of_seat": seat.id, "of_exercise": exercise, **row})
-    at = row["saved_at"]
-    values = {"of_seat": seat.id, "saved_at": at, "seen_at": at, "at_exercise": exercise}
-    connection.execute(SEAT_SAVED, values)

@@ -7,7 +7,7 @@ from typing import Any
 
 import sqlalchemy as sa
 
-from zonelib.desk.server.asking import EVENT_LAST, EVENT_NEW
+from zonelib.desk.server.asking import LINE_LAST, LINES_NEW
 from zonelib.desk.server.tables import events, seats
 
 __all__ = [
@@ -18,6 +18,7 @@ __all__ = [
     "heads",
     "last_hash",
     "log",
+    "next_line",
     "sealed_by",
     "verify",
 ]
@@ -50,13 +51,18 @@ def chain_of_seat(seat: str) -> str:
 
 def log(connection: sa.Connection, chain: str, kind: str, *, at: float, actor: str, **detail: Any) -> str:
     """Add a line to a chain and return its hash; the caller holds the row that the chain belongs to."""
-    last = connection.execute(EVENT_LAST, {"chain": chain}).first()
+    last = connection.execute(LINE_LAST, {"chain": chain}).first()
+    line = next_line(last, chain, kind, at=at, actor=actor, **detail)
+    connection.execute(LINES_NEW, line)
+    return str(line["hash"])
+
+
+def next_line(last: Any, chain: str, kind: str, *, at: float, actor: str, **detail: Any) -> dict[str, Any]:
+    """Return the line that follows the last one of a chain; None where there is none yet."""
     number, before = (last.number + 1, last.hash) if last else (1, START)
     text = json.dumps(detail, sort_keys=True, separators=(",", ":"), allow_nan=False)
     line = {"chain": chain, "number": number, "at": at, "kind": kind, "actor": actor, "detail": text}
-    code = _hash(line, before)
-    connection.execute(EVENT_NEW, {**line, "before": before, "hash": code})
-    return code
+    return {**line, "before": before, "hash": _hash(line, before)}
 
 
 def _hash(line: dict[str, Any], before: str) -> str:
@@ -74,7 +80,7 @@ def heads(connection: sa.Connection, sitting: str) -> dict[str, str]:
     """Return the last hash of each seat's chain, to be sealed into the sitting's own."""
     found = {}
     for chain in chains(connection, sitting)[1:]:
-        last = connection.execute(EVENT_LAST, {"chain": chain}).first()
+        last = connection.execute(LINE_LAST, {"chain": chain}).first()
         if last:
             found[chain] = f"{last.number}:{last.hash}"
     return found

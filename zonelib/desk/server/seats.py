@@ -12,7 +12,10 @@ from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.tables import seats, takeovers
 from zonelib.desk.server.tries import note_try, refuse_many
 
-__all__ = ["Session", "SignedIn", "held_seat", "leave", "session_of", "sign_in", "sitting_of", "take_seat"]
+__all__ = [
+    "Session", "SignedIn", "held_seat", "holds", "leave", "not_held", "session_of", "sign_in", "sitting_of",
+    "take_seat",
+]  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -97,14 +100,24 @@ def held_seat(
     if session is None:
         raise Refusal(401, "not-in")
     seat = connection.execute(SEAT_HELD if locked else SEAT, {"seat": session.seat}).first()
+    if not holds(seat, session, secret):
+        raise not_held(connection, seat, session, secret)
+    return seat
+
+
+def holds(seat: Any, session: Session, secret: str) -> bool:
+    """Tell whether a device holds a seat; None is no seat."""
+    return seat is not None and seat.session == keyed(secret, "session", session.name)
+
+
+def not_held(connection: sa.Connection, seat: Any, session: Session, secret: str) -> Refusal:
+    """Return why a device does not hold a seat."""
     held = keyed(secret, "session", session.name)
-    if seat is not None and seat.session == held:
-        return seat
     query = sa.select(takeovers.c.decision).where(takeovers.c.session == held)
     asked = connection.execute(query).first()
     if asked and asked.decision != "approved":
-        raise Refusal(409, "refused-move") if asked.decision else Refusal(409, "waiting")
-    raise Refusal(401, "moved" if seat is not None and seat.session else "not-in")
+        return Refusal(409, "refused-move") if asked.decision else Refusal(409, "waiting")
+    return Refusal(401, "moved" if seat is not None and seat.session else "not-in")
 
 
 def leave(connection: sa.Connection, seat: Any, *, now: float) -> None:

@@ -7,22 +7,18 @@ from typing import Any
 import sqlalchemy as sa
 
 from zonelib.desk.server.answers import seat_item, stored_answer
-from zonelib.desk.server.asking import SEAT_SEEN
 from zonelib.desk.server.events import chain_of_seat, log
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.seats import sitting_of
-from zonelib.desk.server.state import blocked, pulse, questions, times_of
+from zonelib.desk.server.state import blocked, pulse_of, questions, times_of
 from zonelib.desk.server.tables import answers, bundles, seat_items, seats
 from zonelib.desk.server.view import stored_view
 from zonelib.exercise.answer import AnswerRecord
 from zonelib.exercise.handin import receipt_of
 
-__all__ = ["begin", "flag", "hand_in", "look_in", "overview", "question", "records", "stamp"]
+__all__ = ["begin", "flag", "hand_in", "overview", "question", "records", "stamp"]
 
 OVER = ("ended", "closed")
-
-GONE = 30.0
-"""How long a page may be silent before it counts as disconnected [s]."""
 
 
 def stamp(seconds: float) -> str:
@@ -41,7 +37,7 @@ def overview(connection: sa.Connection, seat: Any, *, now: float) -> dict[str, A
         told = [{**one, "title": titles[one["exercise"]]} for one in listed]
     head = {"title": sitting.title, "mode": sitting.mode, "candidate": seat.candidate, "seat": seat.id}
     whole = None if sitting.seconds is None else sitting.seconds + seat.extra
-    return {**head, "seconds": whole, "questions": told, "pulse": pulse(connection, sitting, seat, now=now)}
+    return {**head, "seconds": whole, "questions": told, "pulse": pulse_of(connection, seat, now=now)}
 
 
 def _titles(connection: sa.Connection, seat: Any) -> dict[str, str]:
@@ -49,16 +45,6 @@ def _titles(connection: sa.Connection, seat: Any) -> dict[str, str]:
     query = sa.select(seat_items.c.exercise, seat_items.c.bundle).select_from(joined)
     rows = connection.execute(query.where(seat_items.c.seat == seat.id))
     return {row.exercise: stored_view(connection, row.bundle)["title"] for row in rows.all()}
-
-
-def look_in(connection: sa.Connection, seat: Any, *, at: str | None, now: float) -> dict[str, Any]:
-    """Note that a page is there, and on which question; return its pulse."""
-    if seat.seen_at is not None and now - seat.seen_at > GONE and seat.started_at is not None:
-        away = round(now - seat.seen_at, 1)
-        log(connection, chain_of_seat(seat.id), "back", at=now, actor=seat.candidate, away=away)
-    values = {"of_seat": seat.id, "seen_at": now, "at_exercise": at[:80] if at else None}
-    connection.execute(SEAT_SEEN, values)
-    return pulse(connection, sitting_of(connection, seat), seat, now=now)
 
 
 def begin(connection: sa.Connection, seat: Any, *, now: float) -> None:

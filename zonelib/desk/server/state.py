@@ -8,12 +8,15 @@ from zonelib.desk.server.asking import PAUSES, SITTING
 from zonelib.desk.server.tables import answers, seat_items
 from zonelib.sheet.timing import GRACE, Times, times
 
-__all__ = ["blocked", "pulse", "pulse_of", "questions", "times_of"]
+__all__ = ["GONE", "blocked", "pulse", "pulse_of", "questions", "times_of"]
+
+GONE = 30.0
+"""How long a page may be silent before it counts as disconnected [s]."""
 
 
 def times_of(connection: sa.Connection, sitting: Any, seat: Any, *, now: float) -> Times:
     """Return how a seat stands in time."""
-    found = connection.execute(PAUSES, {"sitting": sitting.id, "seat": seat.id})
+    found = connection.execute(PAUSES, {"sittings": [sitting.id], "seats": [seat.id]})
     spans = [(row.begins, row.ends) for row in found]
     return times(sitting.seconds, seat.extra, started_at=seat.started_at, pauses=spans, now=now)
 
@@ -37,9 +40,8 @@ def blocked(sitting: Any, seat: Any, at: Times, *, now: float, grace: bool = Fal
     return "paused" if at.paused_at is not None and now >= at.paused_at + late else ""
 
 
-def pulse(connection: sa.Connection, sitting: Any, seat: Any, *, now: float) -> dict[str, Any]:
+def pulse(sitting: Any, seat: Any, at: Times, *, now: float) -> dict[str, Any]:
     """Return what a page must know all the time: small, and asked for every few seconds."""
-    at = times_of(connection, sitting, seat, now=now)
     return {
         "now": now,
         "state": sitting.state,
@@ -59,7 +61,7 @@ def pulse(connection: sa.Connection, sitting: Any, seat: Any, *, now: float) -> 
 def pulse_of(connection: sa.Connection, seat: Any, *, now: float) -> dict[str, Any]:
     """Return the pulse of a seat as it stands."""
     sitting = connection.execute(SITTING, {"sitting": seat.sitting}).one()
-    return pulse(connection, sitting, seat, now=now)
+    return pulse(sitting, seat, times_of(connection, sitting, seat, now=now), now=now)
 
 
 def questions(connection: sa.Connection, seat: Any) -> list[dict[str, Any]]:

@@ -6,8 +6,7 @@ from typing import Any
 import sqlalchemy as sa
 
 from zonelib.desk.server.events import chain_of_seat, chain_of_sitting
-from zonelib.desk.server.sitting import GONE
-from zonelib.desk.server.state import blocked
+from zonelib.desk.server.state import GONE, blocked
 from zonelib.desk.server.tables import answers, events, pauses, seat_items, seats, sittings, takeovers
 from zonelib.sheet.timing import Span, Times, times
 

@@ -2,7 +2,7 @@
 
 import asyncio
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
@@ -12,10 +12,13 @@ from tornado.web import Application
 
 from zonelib.desk.server.clock import Clock
 from zonelib.desk.server.codes import keyed
+from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.store import Store
+from zonelib.desk.server.together import Wish, carry_out
 from zonelib.desk.server.web import candidate, desk, files, marked
 from zonelib.desk.server.web.beating import beating
 from zonelib.desk.server.web.headers import headers
+from zonelib.desk.server.web.waiting import Waiting
 
 __all__ = ["Server", "serving"]
 
@@ -41,6 +44,7 @@ class Server(Application):
         self.name = secrets.token_hex(8)
         # One hand on a file: its transactions would only wait for each other, and less fairly.
         self.hands = ThreadPoolExecutor(1 if store.local else HANDS, thread_name_prefix="zonelib")
+        self.waiting = Waiting(self._carry_out, self.hands)
         self.marker = ThreadPoolExecutor(1, thread_name_prefix="zonelib-marking")
         routes: list[Any] = [*candidate.ROUTES, *marked.ROUTES, *desk.ROUTES, *files.ROUTES]
         super().__init__(
@@ -49,6 +53,10 @@ class Server(Application):
             default_handler_class=files.Nothing,
             log_function=lambda _handler: None,
         )
+
+    def _carry_out(self, wishes: Sequence[Wish]) -> list[dict[str, Any] | Refusal]:
+        with self.store.writing() as connection:
+            return carry_out(connection, self.store.secret, wishes)
 
     def close(self) -> None:
         """Finish what is being stored."""

@@ -2,7 +2,7 @@
 
 import asyncio
 import json
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec, TypeVar
 from urllib.parse import urlsplit
@@ -86,11 +86,15 @@ class Base(RequestHandler):
         self.set_header("Content-Type", "application/json; charset=utf-8")
         self.finish(json.dumps(data, separators=(",", ":"), allow_nan=False))
 
-    async def work(self, task: Callable[[], T], *, slow: bool = False) -> T:
+    async def work(self, task: Callable[[], T | Refusal], *, slow: bool = False) -> T:
         """Run a task while the server goes on with others; `slow` for marking, which no save may wait for."""
         loop = asyncio.get_running_loop()
+        return await self.told(loop.run_in_executor(self.server.marker if slow else self.server.hands, task))
+
+    async def told(self, work: Awaitable[T | Refusal]) -> T:
+        """Wait for work elsewhere; what it does not do is told to the page in words."""
         try:
-            found = await loop.run_in_executor(self.server.marker if slow else self.server.hands, task)
+            found = await work
         except Refusal as refusal:
             raise Refused(refusal) from refusal
         except SQLAlchemyError as error:
@@ -137,15 +141,20 @@ class SeatBase(Base):
         super().prepare()
         if self.request.method in ("GET", "HEAD"):
             return
-        if self.session is None:
-            raise Refused(Refusal(401, "not-in"))
-        if self.request.headers.get(TOKEN, "") != self.token:
+        if self.request.headers.get(TOKEN, "") != page_token(self.server.store.secret, self.seated.name):
             raise Refused(Refusal(403, "no-token"))
 
     @property
     def token(self) -> str:
         """What the page has to send with each change."""
         return page_token(self.server.store.secret, self.session.name) if self.session else ""
+
+    @property
+    def seated(self) -> Session:
+        """The session of a page that has one."""
+        if self.session is None:
+            raise Refused(Refusal(401, "not-in"))
+        return self.session
 
     async def change(self, act: OnSeat[P, T], *args: P.args, **more: P.kwargs) -> T:
         """Run an act on the seat that the page holds, in one transaction."""

@@ -1,10 +1,11 @@
 """A candidate's addresses."""
 
-from zonelib.desk.server.answers import read_change, save_answer
+from zonelib.desk.server.answers import read_change
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.seats import SignedIn, leave, session_of, sign_in
-from zonelib.desk.server.sitting import begin, flag, hand_in, look_in, overview, question
+from zonelib.desk.server.sitting import begin, flag, hand_in, overview, question
 from zonelib.desk.server.state import pulse_of
+from zonelib.desk.server.together import Look, Save
 from zonelib.desk.server.web.base import SEAT_COOKIE, Base, Refused, SeatBase
 
 __all__ = ["ROUTES"]
@@ -24,8 +25,6 @@ class SignIn(Base):
                 return sign_in(connection, store.secret, code, address=address, now=self.arrived, old=old)
 
         found = await self.work(task)
-        if isinstance(found, Refusal):
-            raise Refused(found)
         self.keep_cookie(SEAT_COOKIE, str(found.session))
         self.tell(state=found.state)
 
@@ -44,8 +43,8 @@ class Pulse(SeatBase):
 
     async def post(self) -> None:
         """Note it and tell."""
-        at = self.word("at", most=80)
-        self.tell(pulse=await self.change(look_in, at=at or None, now=self.arrived))
+        wish = Look(self.seated, self.arrived, self.word("at", most=80) or None)
+        self.tell(pulse=await self.told(self.server.waiting.ask(wish)))
 
 
 class Begin(SeatBase):
@@ -74,10 +73,8 @@ class Answer(SeatBase):
             change = read_change(self.request.body)
         except Refusal as refusal:
             raise Refused(refusal) from refusal
-        saved = await self.change(save_answer, exercise, change, now=self.arrived)
-        if isinstance(saved, Refusal):
-            raise Refused(saved)
-        self.tell(exercise=saved.exercise, revision=saved.revision, saved_at=saved.saved_at, now=self.arrived)
+        wish = Save(self.seated, self.arrived, exercise, change)
+        self.tell(**await self.told(self.server.waiting.ask(wish)), now=self.arrived)
 
 
 class Flag(SeatBase):

@@ -33,8 +33,6 @@ class SignIn(Base):
                 return Refusal(403, "key-unknown")
 
         name = await self.work(task)
-        if isinstance(name, Refusal):
-            raise Refused(name)
         self.keep_cookie(COOKIE, f"{desk_key(store.secret)}.{name}")
         self.tell(state="in")
 
