@@ -1,29 +1,29 @@
-"""``python -m tests.fuzz COUNT [TARGET ...]``: feed each reader made-up files; keep those that break it."""
+"""``python -m tests.fuzz COUNT [TARGET ...]``: feed each reader made-up files; keep those that break it.
 
-import hashlib
-import resource
+A file that is still read is begun from again. With ``--guided`` one is that reaches something new in the
+code; that needs ``pip install atheris``, which nothing else does.
+"""
+
+import subprocess
 import sys
 import tempfile
-from collections.abc import Generator
+from collections.abc import Generator, Sequence
+from importlib import import_module
 from pathlib import Path
 from random import Random
-from time import perf_counter
 
-from tests.fuzz.feed import Broken, fed
-from tests.fuzz.mutate import mutated
+from tests.fuzz.feed import Feed, bounded
 from tests.fuzz.targets import TARGETS, Target
 
 KEPT = 200
 """Files that are still read are begun from again, so that changes pile up; the newest stay."""
-
-FOUND = Path(tempfile.gettempdir()) / "zonelib-fuzz"
 
 
 def _inputs(target: Target, rng: Random) -> Generator[bytes, bool, None]:
     pool = target.seeds()
     seeds = len(pool)
     while True:
-        data = mutated(rng.choice(pool), rng, among=pool)
+        data = target.change(rng.choice(pool), rng, among=pool)
         keep = yield data
         if keep:
             pool.append(data)
@@ -31,39 +31,44 @@ def _inputs(target: Target, rng: Random) -> Generator[bytes, bool, None]:
                 del pool[seeds + rng.randrange(KEPT)]
 
 
-def _tell(words: str) -> None:
+def _tell(words: object) -> None:
     sys.stdout.write(f"{words}\n")
     sys.stdout.flush()
 
 
 def run(target: Target, count: int, seed: int) -> int:
     """Feed one reader; return how many files broke it."""
-    rng, broken, read, start = Random(f"{target.name} {seed}"), 0, 0, perf_counter()
-    inputs = _inputs(target, rng)
+    inputs = _inputs(target, Random(f"{target.name} {seed}"))
     data = next(inputs)
     with tempfile.TemporaryDirectory() as made:
+        feed = Feed(target, Path(made))
         for _ in range(count):
-            keep = False
-            try:
-                keep = fed(target, data, Path(made))
-                read += keep
-            except Broken as error:
-                broken += 1
-                FOUND.mkdir(exist_ok=True)
-                name = f"{target.name}-{hashlib.sha256(data).hexdigest()[:12]}"
-                (FOUND / name).write_bytes(data)
-                _tell(f"  {name}: {error}"[:300])
-            data = inputs.send(keep)
-    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
-    seconds = perf_counter() - start
-    _tell(f"{target.name}: {count:,} files, {read:,} read, {broken} broke it, {seconds:.0f} s, {memory} MB")
-    return broken
+            before = feed.read
+            if told := feed(data):
+                _tell(told)
+            data = inputs.send(feed.read > before)
+    _tell(feed)
+    return feed.broken
+
+
+def _guided(names: Sequence[str], count: int) -> int:
+    """Run each target in a process of its own: its driver ends with the process."""
+    import_module("atheris")  # here, where its absence is seen
+    command = [sys.executable, "-m", "tests.fuzz.guided"]
+    runs = [[*command, name, str(count)] for name in names]
+    return max(subprocess.run(one, check=False, stderr=subprocess.DEVNULL).returncode for one in runs)
 
 
 def main() -> int:
     """Run the targets named, or all."""
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
-    names = sys.argv[2:] or list(TARGETS)
+    words = [one for one in sys.argv[1:] if one != "--guided"]
+    count, names = int(words[0]) if words else 1000, words[1:] or list(TARGETS)
+    if "--guided" in sys.argv:
+        return _guided(names, count)
+    for name in names:
+        with tempfile.TemporaryDirectory() as made:
+            [Feed(TARGETS[name], Path(made))(one) for one in TARGETS[name].seeds()]
+    bounded()
     return int(sum(run(TARGETS[name], count, seed=0) for name in names) > 0)
 
 

@@ -1,10 +1,13 @@
 """Feed one file to a reader, and hold what comes of it to the promise."""
 
+import hashlib
+import resource
 import signal
 import tempfile
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 from types import FrameType
@@ -12,13 +15,19 @@ from types import FrameType
 from tests.fuzz.targets import Target
 from zonelib.site.faults import FileFault
 
-__all__ = ["SLOW", "Broken", "fed"]
+__all__ = ["FOUND", "MEMORY", "SLOW", "Broken", "Feed", "bounded", "fed"]
 
 SLOW = 1.0
 """A reader gives its answer within this, of its own time [s]."""
 
 HANG = 20.0
 """After this it is stopped; a busy machine may make a reader wait [s]."""
+
+MEMORY = 256 * 1024 * 1024
+"""What reading may add to the memory of a process that has fed each target's first files [bytes]."""
+
+FOUND = Path(tempfile.gettempdir()) / "zonelib-fuzz"
+"""Where files are kept that broke a reader."""
 
 
 class Broken(AssertionError):
@@ -42,7 +51,9 @@ def fed(target: Target, data: bytes, folder: Path | None = None) -> bool:
             warnings.simplefilter("error")
             target.read(data, folder)
     except FileFault as fault:
-        if not fault.faults or not all(one.found and one.allowed for one in fault.faults):
+        if not fault.faults or not all(
+            one.found and one.allowed and str(one).encode() for one in fault.faults
+        ):
             raise Broken(f"{target.name}: an error without words") from fault
         read = False
     except Exception as error:
@@ -52,6 +63,51 @@ def fed(target: Target, data: bytes, folder: Path | None = None) -> bool:
     if (spent := process_time() - start) > SLOW:
         raise Broken(f"{target.name}: took {spent:.1f} s")
     return read
+
+
+@dataclass
+class Feed:
+    """Feeds one reader file after file, keeps those that break it, and counts."""
+
+    target: Target
+    folder: Path
+    files: int = 0
+    read: int = 0
+    broken: int = 0
+    slowest: float = 0.0
+
+    def __call__(self, data: bytes) -> str:
+        """Feed one file; return what broke, or ""."""
+        start, told = process_time(), ""
+        try:
+            self.read += fed(self.target, data, self.folder)
+        except Broken as error:
+            told = self._kept(data, error)
+        self.files += 1
+        self.slowest = max(self.slowest, process_time() - start)
+        return told
+
+    def _kept(self, data: bytes, error: Broken) -> str:
+        self.broken += 1
+        FOUND.mkdir(exist_ok=True)
+        name = f"{self.target.name}-{hashlib.sha256(data).hexdigest()[:12]}"
+        (FOUND / name).write_bytes(data)
+        return f"  {name}: {error}"[:300]
+
+    def __str__(self) -> str:
+        """Return the counts in one line."""
+        memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+        counts = f"{self.files:,} files, {self.read:,} read, {self.broken} broke it"
+        return (
+            f"{self.target.name}: {counts}, slowest {self.slowest:.2f} s, {process_time():.0f} s, {memory} MB"
+        )
+
+
+def bounded() -> None:
+    """Let this process have no more than `MEMORY` above what it has; a reader that wants more breaks."""
+    pages = int(Path("/proc/self/statm").read_text(encoding="ascii").split()[0])
+    most = pages * resource.getpagesize() + MEMORY
+    resource.setrlimit(resource.RLIMIT_AS, (most, most))
 
 
 @contextmanager

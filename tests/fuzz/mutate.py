@@ -13,11 +13,13 @@ NASTY: tuple[Any, ...] = (
     None, True, False, 0, -1, 1, 0.001, -0.0, 1e308, -1e308, 5e-324, float("nan"), float("inf"),
     2**63, -(2**63), 10**30, "", " ", "W1", "none", "0", "1e9", "\0", "\u202e", "\ud7ff", "a" * 300,
     "../../x", "=1+1", "<script>", [], {}, [[]], [{}], {"id": "W1"}, [0, 0], [1, 2, 3], [[0, 0], [0, 0]],
-    [[1, 1], [2, 1], [1, 1]],
+    [[1, 1], [2, 1], [1, 1]], "\ud800", "\x1b[31m", "n\nn", "9" * 5000, [[[[[[[[[[[[]]]]]]]]]]]],
+    {"\0": {"": [None]}},
 )  # fmt: skip
 WORDS = (
     b"nan", b"inf", b"1e999", b"-0", b"[", b"]", b"{", b"}", b'"', b"'", b"=", b"\n", b"\r", b"\0", b"\xff",
-    b"\xef\xbb\xbf", b"[[", b"]]", b"1_000", b"0x7f", b"2026-11-25", b",", b".", b"#", b"\\u0000", b"true",
+    b"\xef\xbb\xbf", b"[" * 2000, b'{"a":' * 2000, b"a." * 1500, b'"""', b"\\ud800",
+    b"[[", b"]]", b"1_000", b"0x7f", b"2026-11-25", b",", b".", b"#", b"\\u0000", b"true",
 )  # fmt: skip
 
 Place = tuple[Any, Any]
@@ -36,7 +38,9 @@ def mutated(data: bytes, rng: Random, *, among: list[bytes]) -> bytes:
     among : list of bytes
         Files of the same kind, to take parts from.
     """
-    with suppress(ValueError, RecursionError, UnicodeDecodeError):
+    if rng.random() < RAW:
+        return rng.randbytes(rng.choice((0, 1, 4, 100, 2000)))
+    with suppress(ValueError, RecursionError):
         if rng.random() < TREES and data[:1] in (b"{", b"["):
             return _tree(json.loads(data), rng, among)
     changed = data
@@ -45,8 +49,14 @@ def mutated(data: bytes, rng: Random, *, among: list[bytes]) -> bytes:
     return changed
 
 
+RAW = 0.02
+"""Share of files that are bytes by chance, whatever the reader wants."""
+
 TREES = 0.85
 """Of files that are JSON, the share that stays JSON."""
+
+ESCAPED = 0.5
+"""Of those, the share whose signs are escaped: the only way to half a pair of them."""
 
 
 def _tree(tree: Any, rng: Random, among: list[bytes]) -> bytes:
@@ -55,7 +65,8 @@ def _tree(tree: Any, rng: Random, among: list[bytes]) -> bytes:
         if not places:
             break
         _edit(*rng.choice(places), rng, among)
-    return json.dumps(tree, ensure_ascii=False).encode("utf-8", errors="replace")[:LONGEST]
+    text = json.dumps(tree, ensure_ascii=rng.random() < ESCAPED)
+    return text.encode("utf-8", errors="replace")[:LONGEST]
 
 
 def _places(tree: Any) -> list[Place]:

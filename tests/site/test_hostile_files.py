@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from zonelib.rules.load import read_case
+from zonelib.site.depth import DEEPEST, too_deep
 from zonelib.site.faults import FileFault
 
 WALL = {"id": "W1", "length": 3000, "height": 2400, "thickness": 100, "build": "masonry"}
@@ -49,8 +50,8 @@ def test_windows_line_ends_are_accepted(tmp_path: Path) -> None:
     assert read_case(written(tmp_path, "case.toml", b'# a note\r\npack = "uk"\r\n')).pack == "uk"
 
 
-def test_a_file_of_11_mb_is_refused_unread(tmp_path: Path) -> None:
-    path = written(tmp_path, "case.toml", "#" * (11 * 1024 * 1024))
+def test_a_file_of_more_than_10_mb_is_refused_unread(tmp_path: Path) -> None:
+    path = written(tmp_path, "case.toml", "#" * 10_000_001)
     assert fault(path) == "the file: found more than 10 MB; allowed: a file of at most 10 MB"
 
 
@@ -95,3 +96,37 @@ def test_very_many_things_of_one_kind_are_looked_through_quickly(tmp_path: Path)
 def test_json_that_is_no_case(tmp_path: Path, content: str) -> None:
     with pytest.raises(FileFault, match=r"found .*; allowed: "):
         read_case(written(tmp_path, "case.json", content))
+
+
+@pytest.mark.parametrize(
+    "key", ["a." * 50_000 + "a = 1", "[" + "a." * 300 + "a]", 'x = {"a"' + ' . "a"' * 300 + " = 1}"]
+)
+def test_a_key_of_very_many_parts_costs_no_time(tmp_path: Path, key: str) -> None:
+    start = time.process_time()
+    assert "more than 200 dots in one key" in fault(written(tmp_path, "case.toml", key))
+    assert time.process_time() - start < 1
+
+
+def test_dots_that_are_in_no_key_are_read(tmp_path: Path) -> None:
+    dots = "\n".join(["# " + "." * 199, "# it's 1.5, 2.5" * 300, "# " + "1.5 = 2.5 " * 300])
+    assert read_case(written(tmp_path, "case.toml", f'{dots}\npack = "uk"\n')).pack == "uk"
+
+
+def test_a_key_of_many_parts_that_still_parses_is_refused_as_too_deep(tmp_path: Path) -> None:
+    assert "lists inside lists, very deep" in fault(written(tmp_path, "case.toml", "a." * 40 + "a = 1"))
+
+
+@pytest.mark.parametrize("deep", [31, 32, 33])
+def test_tables_go_as_deep_as_is_said(deep: int) -> None:
+    data: dict[str, Any] = {"a": 1}
+    for _ in range(deep - 1):
+        data = {"a": data}
+    assert too_deep(data) == (deep > DEEPEST == 32)
+
+
+def test_toml_of_more_than_500_kb_is_refused_unread_and_json_is_not(tmp_path: Path) -> None:
+    text = fault(written(tmp_path, "case.toml", "#" * 500_001))
+    allowed = "at most 500 kB; up to 10 MB as JSON, in a .json file"
+    assert text == f"the file: found more than 500 kB of TOML; allowed: {allowed}"
+    padded = '{"pack": "uk"' + " " * 600_000 + "}"
+    assert read_case(written(tmp_path, "case.json", padded)).pack == "uk"

@@ -65,7 +65,7 @@ def read_class(path: Path) -> ClassList:
     FileFault
         With every row that cannot be used.
     """
-    rows = list(csv.reader(_text(path).splitlines(), delimiter=_delimiter(path)))
+    rows = _rows(path)
     if not rows or [one.strip().lower() for one in rows[0]] not in (["candidate"], ["candidate", "name"]):
         found = (", ".join(map(plain, rows[0])) if rows else "") or "nothing"
         raise FileFault(str(path), [Fault("line 1", found, f"the names of the columns: {COLUMNS}")])
@@ -76,6 +76,14 @@ def read_class(path: Path) -> ClassList:
     if faults:
         raise FileFault(str(path), faults[:MOST_FAULTS])
     return ClassList(names)
+
+
+def _rows(path: Path) -> list[list[str]]:
+    try:
+        return list(csv.reader(_text(path).splitlines(), delimiter=_delimiter(path)))
+    except csv.Error as error:
+        told = [Fault("the file", "a line that is no line of a table", "a candidate number on each line")]
+        raise FileFault(str(path), told) from error
 
 
 def _text(path: Path) -> str:

@@ -86,7 +86,7 @@ def _bounded(file: BinaryIO) -> None:
 def members_of(archive: zipfile.ZipFile) -> Iterator[Member]:
     """Yield the files of a zip in their order, each with the reason why it is left out, or ""."""
     for number, info in enumerate(archive.infolist()):
-        if not info.is_dir():
+        if not info.filename.endswith("/"):  # its own `is_dir` fails on a file without a name
             parts = tuple(part for part in re.split(r"[/\\]", info.filename) if part not in ("", "."))
             yield Member(number, parts or ("",), _refusal(info, parts))
 

@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from zonelib.site.crosscheck import crosscheck
+from zonelib.site.depth import MOST_DOTS, many_dots, too_deep
 from zonelib.site.faults import Fault, FileFault, faults_of, nearest
 from zonelib.site.model import Case
 from zonelib.site.rooms import with_rooms
@@ -17,8 +18,8 @@ from zonelib.site.vocabulary import Vocabulary
 
 __all__ = ["case_from_data", "read_data", "reading_faults"]
 
-LARGEST = 10 * 1024 * 1024
-"""Files above ten megabytes are refused unread [bytes]."""
+LARGEST, LARGEST_TOML = 10_000_000, 500_000
+"""Larger files are refused unread [bytes]. TOML, read at about a megabyte a second, has its own."""
 
 
 def read_data(path: Path) -> dict[str, Any]:
@@ -30,29 +31,45 @@ def read_data(path: Path) -> dict[str, Any]:
         If the file cannot be read, is too large, or is not TOML or JSON.
     """
     try:
-        return _table(path, _parse(path, _text(path)))
+        data = _table(path, _parse(path, _text(path)))
     except OSError as error:
         raise _refusal(path, error.strerror or "nothing readable", "a file you may read") from error
+    if too_deep(data):
+        raise _refusal(path, DEEP, "the shape of a case file")
+    return data
+
+
+DEEP = "lists inside lists, very deep"
 
 
 def _text(path: Path) -> str:
     if "\0" in str(path):
         raise _refusal(path, "a name that no file can have", "a file you may read")
-    if path.stat().st_size > LARGEST:
-        raise _refusal(path, "more than 10 MB", "a file of at most 10 MB")
+    _bounded(path, path.stat().st_size)
     try:
         return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:
         raise _refusal(path, "bytes that are not UTF-8", "UTF-8 text") from error
 
 
+def _bounded(path: Path, size: int) -> None:
+    if size > LARGEST:
+        raise _refusal(path, "more than 10 MB", "a file of at most 10 MB")
+    if size > LARGEST_TOML and path.suffix.lower() != ".json":
+        raise _refusal(
+            path, "more than 500 kB of TOML", "at most 500 kB; up to 10 MB as JSON, in a .json file"
+        )
+
+
 def _parse(path: Path, text: str) -> Any:
     try:
         if path.suffix.lower() == ".json":
             return json.loads(text, object_pairs_hook=_no_duplicates)
+        if many_dots(text):
+            raise _refusal(path, f"more than {MOST_DOTS} dots in one key", "the shape of a case file")
         return tomllib.loads(text)
     except RecursionError as error:
-        raise _refusal(path, "lists inside lists, very deep", "the shape of a case file") from error
+        raise _refusal(path, DEEP, "the shape of a case file") from error
     except ValueError as error:
         form = "JSON" if path.suffix.lower() == ".json" else "TOML"
         raise _refusal(path, _plainly(str(error)), f"correct {form}, each key once") from error

@@ -45,13 +45,21 @@ def read_candidates(path: Path) -> list[Listed]:
         raise FileFault(str(path), [Fault("the file", found, "a CSV file in UTF-8")]) from error
     if len(raw) > LARGEST:
         raise FileFault(str(path), [Fault("the file", f"{len(raw):,} bytes", f"at most {LARGEST:,}")])
-    lines = list(csv.reader(text.splitlines()))
+    lines = _lines(path, text)
     faults = list(_head_faults(lines))
     listed = [] if faults else list(_rows(lines))
     faults += _row_faults(listed)
     if faults:
         raise FileFault(str(path), faults)
     return listed
+
+
+def _lines(path: Path, text: str) -> list[list[str]]:
+    try:
+        return list(csv.reader(text.splitlines()))
+    except csv.Error as error:
+        told = [Fault("the file", "a line that is no line of a table", "a candidate number on each line")]
+        raise FileFault(str(path), told) from error
 
 
 def _head_faults(lines: list[list[str]]) -> Iterator[Fault]:
