@@ -76,7 +76,7 @@ def _recipe(folder: Path, front: Front, servers: Sequence[int]) -> str:
     for old, new in changes.items():
         assert old in text, f"the recipe has no {old}"
         text = text.replace(old, new)
-    assert not re.search(r"/etc/|college", re.sub("#.*", "", text))
+    assert not re.search(r"/etc/|college\.test", re.sub("#.*", "", text))
     return text
 
 

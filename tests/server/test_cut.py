@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from tests.server.browsing import draw, enter, press, saved
 from tests.server.room import Room, opened_room, plan
 from zonelib.desk.server.tables import answers
 
@@ -16,19 +17,12 @@ def begun(browser: Browser, room: Room) -> Page:
     """Return a page on its question, with one stroke stored."""
     page = browser.new_context().new_page()
     page.goto(f"http://127.0.0.1:{room.port}/")
-    page.get_by_label("Code on your slip").fill(room.codes["C-001"])
-    page.keyboard.press("Enter")
-    page.get_by_role("button", name="Start", exact=True).click()
+    enter(page, room.codes["C-001"])
+    press(page, "Start")
     page.wait_for_selector(".zl-pad")
-    stroke(page)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    draw(page, points=1)
+    saved(page)
     return page
-
-
-def stroke(page: Page) -> None:
-    page.get_by_role("application").focus()
-    page.keyboard.press("Shift+ArrowDown")
-    page.keyboard.press("Enter")
 
 
 def stored(room: Room) -> int:
@@ -45,7 +39,7 @@ def test_strokes_of_a_cut_are_sent_when_the_network_is_back(
         page = begun(browser, room)
         before = stored(room)
         page.context.set_offline(True)
-        stroke(page)
+        draw(page, points=1)
         expect(page.locator("#banner")).to_contain_text(
             "Answers that wait on this device: 1.", timeout=20_000
         )

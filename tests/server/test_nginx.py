@@ -3,51 +3,22 @@
 import asyncio
 import time
 from collections.abc import Iterator
-from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
 from http.client import HTTPConnection
-from pathlib import Path
 
 import pytest
 
-from tests.server.front import Front, fronted
-from tests.server.processes import Process, cluster, free_port
-from tests.server.room import laid_out, plan
+from tests.server.college import College, college_in
+from tests.server.room import plan
 from tests.server.sitters import Sitter, Wire
 from tests.server.tally import lost_or_doubled
 
 pytestmark = pytest.mark.notebook
 
 
-@dataclass
-class College:
-    """Servers, what stands before them, and where all is stored."""
-
-    folder: Path
-    database: str
-    front: Front
-    servers: tuple[Process, Process]
-    codes: dict[str, str]
-
-    def sitter(self, number: str) -> Sitter:
-        return Sitter(number, self.codes[number], Wire(self.front.port, tls=self.front.tls))
-
-
 @pytest.fixture(scope="module")
 def college(tmp_path_factory: pytest.TempPathFactory) -> Iterator[College]:
-    folder = tmp_path_factory.mktemp("college")
-    with cluster() as database:
-        codes = laid_out(folder, plan(seats=2), database=database)
-        more = ("--behind-proxy", "--database", database)
-        one, two = (Process(folder, free_port(), *more) for _ in range(2))
-        try:
-            with ThreadPoolExecutor(2) as both:
-                list(both.map(Process.start, (one, two)))
-            with fronted(tmp_path_factory.mktemp("nginx"), [one.port, two.port]) as front:
-                yield College(folder, database, front, (one, two), codes)
-        finally:
-            one.kill()
-            two.kill()
+    with college_in(tmp_path_factory.mktemp("college"), plan(seats=2)) as opened:
+        yield opened
 
 
 async def left_at(sitter: Sitter, port: int) -> float:

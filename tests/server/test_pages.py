@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from tests.server.browsing import at_desk, draw, enter, press, saved
 from tests.server.room import ROUTE, Room
 from zonelib.desk.server.codes import desk_key
 
@@ -43,17 +44,6 @@ def opened(browser: Browser, room: Room) -> Iterator[Open]:
     assert troubles == []
 
 
-def press(page: Page, name: str) -> None:
-    page.get_by_role("button", name=name, exact=True).first.click()
-
-
-def enter(page: Page, code: str) -> Page:
-    page.get_by_label("Code on your slip").fill(code)
-    page.keyboard.press("Enter")
-    page.wait_for_url("**/sit")
-    return page
-
-
 def begun(opened: Open, room: Room, *, number: str = "C-001", width: int = 1280) -> Page:
     """Return the page of a candidate who has started, on the question of a route."""
     page = enter(opened(width=width), room.codes[number])
@@ -70,14 +60,6 @@ def at_route(page: Page) -> None:
         tab.click()
         page.wait_for_selector(".zl-pad")
         page.wait_for_timeout(200)
-
-
-def draw(page: Page, *, points: int = 2, key: str = "Shift+ArrowDown") -> None:
-    """Draw by keys alone, from where the cross stands."""
-    page.get_by_role("application").focus()
-    for _ in range(points):
-        page.keyboard.press(key)
-        page.keyboard.press("Enter")
 
 
 def stored(room: Room, number: str = "C-001") -> tuple[int, int]:
@@ -110,7 +92,7 @@ def test_the_whole_way_by_keyboard_alone(opened: Open, room: Room) -> None:
     page.wait_for_selector(".zl-pad")
     at_route(page)
     draw(page)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    saved(page)
     go(page, "Check and hand in")
     expect(page.get_by_role("heading", level=1)).to_have_text("Check and hand in")
     go(page, "Hand in now")
@@ -138,7 +120,7 @@ def handed(room: Room) -> str:
 def test_strokes_made_without_a_network_are_kept_and_sent(opened: Open, room: Room) -> None:
     page = begun(opened, room)
     draw(page)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    saved(page)
     revision, points = stored(room)
     page.context.set_offline(True)
     draw(page, points=1)
@@ -158,7 +140,7 @@ def test_strokes_made_without_a_network_are_kept_and_sent(opened: Open, room: Ro
 def test_a_browser_that_crashes_without_a_network_loses_no_stroke(opened: Open, room: Room) -> None:
     page = begun(opened, room)
     draw(page)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    saved(page)
     _, points = stored(room)
     context = page.context
     context.set_offline(True)
@@ -178,14 +160,14 @@ def test_what_the_servers_disk_lost_is_sent_again(opened: Open, room: Room) -> N
 
     page = begun(opened, room)
     draw(page)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    saved(page)
     before = stored(room)
     with room.store.writing() as connection:
         connection.execute(answers.delete())
     page.reload()
     page.wait_for_selector(".zl-pad")
     at_route(page)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    saved(page)
     page.wait_for_timeout(500)
     assert stored(room) == before
 
@@ -197,7 +179,7 @@ def test_a_second_tab_gets_the_newer_answer(opened: Open, room: Room) -> None:
     other.wait_for_selector(".zl-pad")
     at_route(other)
     draw(page, points=1)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    saved(page)
     newest = stored(room)
     draw(other, points=1, key="Shift+ArrowRight")
     expect(other.locator(".zl-problem")).to_contain_text("A newer answer to this question is stored already.")
@@ -214,7 +196,7 @@ def test_the_devices_date_is_of_no_account(opened: Open, room: Room) -> None:
 def test_at_the_end_the_pad_closes_and_the_receipt_is_shown(opened: Open, room: Room) -> None:
     page = begun(opened, room)
     draw(page)
-    expect(page.locator(".zl-saved")).to_contain_text("Saved ")
+    saved(page)
     room.hands.pass_by(30 * 60 + 1)
     expect(page.get_by_text("Your time is over. What was saved counts.")).to_be_visible(timeout=15000)
     expect(page.locator(".receipt")).to_have_text(handed(room))
@@ -250,12 +232,7 @@ def test_another_device_waits_and_is_let_in_from_the_invigilators_page(opened: O
 
 
 def watching(opened: Open, room: Room, *, width: int = 1280) -> Page:
-    page = opened("/desk", width=width)
-    page.get_by_label("Invigilator's key").fill(desk_key(room.store.secret))
-    page.keyboard.press("Enter")
-    press(page, "Autumn")
-    page.wait_for_selector(".seats")
-    return page
+    return at_desk(opened("/desk", width=width), desk_key(room.store.secret))
 
 
 def test_the_invigilator_sees_a_save_without_reload(opened: Open, room: Room) -> None:

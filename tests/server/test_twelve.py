@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, ViewportSize, expect
 
+from tests.server.browsing import at_desk, draw, press
 from tests.server.room import Room, opened_room, plan
 from zonelib.desk.server.codes import desk_key
 
@@ -23,25 +24,10 @@ def full(tmp_path: Path) -> Iterator[Room]:
         yield room
 
 
-def at_desk(page: Page, room: Room) -> None:
-    page.goto(f"http://127.0.0.1:{room.port}/desk")
-    page.get_by_label("Invigilator's key").fill(desk_key(room.store.secret))
-    page.keyboard.press("Enter")
-    page.get_by_role("button", name="Autumn").click()
-    page.wait_for_selector(".seats")
-
-
 def seen(page: Page, name: str) -> None:
     """Keep a picture where one is asked for: ZONELIB_PICTURES names the folder."""
     if folder := os.environ.get("ZONELIB_PICTURES"):
         page.screenshot(path=f"{folder}/{name}.png", full_page=True)
-
-
-def draw(page: Page) -> None:
-    page.get_by_role("application").focus()
-    for _ in range(2):
-        page.keyboard.press("Shift+ArrowDown")
-        page.keyboard.press("Enter")
 
 
 @pytest.fixture
@@ -64,7 +50,7 @@ def sit(pages: Sequence[Page], room: Room) -> None:
         page.get_by_label("Code on your slip").fill(code)
         page.keyboard.press("Enter")
     for page in pages:
-        page.get_by_role("button", name="Start", exact=True).click()
+        press(page, "Start")
     for page in pages:
         page.wait_for_selector(".zl-pad")
         draw(page)
@@ -89,7 +75,8 @@ def both_seen(pages: Sequence[Page], name: str) -> None:
 
 def test_twelve_browsers_finish_a_quiz_at_once(pages: list[Page], full: Room) -> None:
     *sitting, desk = pages
-    at_desk(desk, full)
+    desk.goto(f"http://127.0.0.1:{full.port}/desk")
+    at_desk(desk, desk_key(full.store.secret))
     sit(sitting, full)
     both_seen(sitting, "question")
     receipts = hand_in(sitting)
