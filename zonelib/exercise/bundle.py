@@ -2,10 +2,11 @@
 
 import hashlib
 import json
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 from pydantic import BaseModel, ValidationError
 
@@ -13,6 +14,7 @@ from zonelib.exercise.kind import Kind
 from zonelib.exercise.kinds import exercise_model, kind_named
 from zonelib.exercise.model import CriterionRule, Exercise
 from zonelib.rules.course import Course
+from zonelib.rules.engine import Verdict, judge
 from zonelib.rules.load import pack_for
 from zonelib.rules.pack import Pack
 from zonelib.site.faults import Fault, FileFault, faults_of
@@ -28,6 +30,7 @@ UNTOLD = {"model", "wrong", "variants"}
 """What a trainee must not read: answers, and how the rooms of others are made."""
 
 Facts = TypeVar("Facts", bound=Piece)
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -42,6 +45,7 @@ class Bundle:
     """
 
     data: dict[str, Any]
+    _made: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @cached_property
     def text(self) -> str:
@@ -75,6 +79,18 @@ class Bundle:
     def case(self) -> Case:
         """The case as the exercise gives it, without an answer."""
         return self.case_with()
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        """Every finding on the case as the exercise gives it."""
+        return judge(self.case, self.pack)
+
+    def once(self, make: Callable[..., T], *given: Hashable) -> T:
+        """Return what a function makes of the bundle, and of what is given: made once, for all answers."""
+        key = make, *given
+        if key not in self._made:
+            self._made[key] = make(self, *given)
+        return cast("T", self._made[key])
 
     @property
     def variant(self) -> str | None:

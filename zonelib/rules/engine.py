@@ -1,6 +1,6 @@
 """Judge a case: every rule applied to every place, all findings kept."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,7 @@ from zonelib.rules.stud_rules import judge_stud
 from zonelib.rules.wall_rules import wall_line, wall_zone
 from zonelib.site.model import Case
 
-__all__ = ["ROUTE_RULES", "Verdict", "judge"]
+__all__ = ["ROUTE_RULES", "Verdict", "judge", "judge_routes"]
 
 
 def _on_each_wall(rule: Callable[[Job], Iterator[Finding]]) -> Callable[[Journey], Iterator[Finding]]:
@@ -98,12 +98,22 @@ def judge(case: Case, pack: Pack | None = None) -> Verdict:
     return Verdict(pack.id, pack.stated_edition, tuple(_findings(case, book)))
 
 
+def judge_routes(case: Case, pack: Pack, *, rules: Collection[str]) -> Iterator[Finding]:
+    """Yield what some rules alone find on a case's routes, in the order of the rules."""
+    yield from _on_routes(Site(case, Rulebook(pack, case.readings)), rules)
+
+
+def _on_routes(site: Site, rules: Collection[str]) -> Iterator[Finding]:
+    for route in site.case.routes:
+        journey = site.journey(route)
+        for name, rule in ROUTE_RULES.items():
+            if name in rules:
+                yield from rule(journey)
+
+
 def _findings(case: Case, book: Rulebook) -> Iterator[Finding]:
     site = Site(case, book)
-    for route in case.routes:
-        journey = site.journey(route)
-        for rule in ROUTE_RULES.values():
-            yield from rule(journey)
+    yield from _on_routes(site, ROUTE_RULES)
     for joist in case.joists:
         yield from judge_joist(joist, book)
     for stud in case.studs:

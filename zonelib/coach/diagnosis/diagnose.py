@@ -110,7 +110,8 @@ def _scores(samples: Sequence[Sample], *, pairs: bool) -> dict[Held, float]:
     """Return the log-likelihood of each explanation: none, each one alone, and the best in pairs."""
     prior = math.log(RARE * max(len(samples), 1))
     scores = {NOTHING: _fit(NOTHING, samples)}
-    useful = [name for name in library() if _helps(name, samples)]
+    wrong = [one for one in samples if not one.lens.right(NOTHING, one.answer)]
+    useful = [name for name in library() if _adds(NOTHING, name, wrong)]
     scores |= {frozenset({name}): _fit(frozenset({name}), samples) - prior for name in useful}
     ranked = sorted((held for held in scores if held and pairs), key=lambda held: -scores[held])
     for pair in dict.fromkeys(_pairs(ranked, samples)):
@@ -130,15 +131,8 @@ def _pairs(ranked: Sequence[Held], samples: Sequence[Sample]) -> Iterator[Held]:
 
 
 def _adds(best: Held, name: str, rest: Sequence[Sample]) -> bool:
+    """Tell whether a misconception beside others makes any answer right that is not."""
     return any(one.lens.right(best | {name}, one.answer) for one in rest)
-
-
-def _helps(name: str, samples: Sequence[Sample]) -> bool:
-    """Tell whether a misconception makes any answer right that is not."""
-    held = frozenset({name})
-    return any(
-        one.lens.right(held, one.answer) and not one.lens.right(NOTHING, one.answer) for one in samples
-    )
 
 
 def _fit(held: Held, samples: Sequence[Sample]) -> float:

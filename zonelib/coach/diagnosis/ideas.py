@@ -30,6 +30,7 @@ def diagnosed(marked: Iterable[tuple[Bundle, Result]]) -> Diagnosis:
 def _sample(bundle: Bundle, result: Result) -> Sample:
     lens = _lens(bundle.text)
     answer = result.answer.model_dump(mode="json", by_alias=True, exclude_unset=True) if result.answer else {}
+    lens.take(answer, result)
     return Sample(lens, answer, _typical(bundle.text))
 
 

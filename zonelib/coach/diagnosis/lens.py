@@ -8,6 +8,7 @@ from typing import Any
 
 from zonelib.coach.diagnosis.changes import CHANGES
 from zonelib.coach.diagnosis.excuses import excused
+from zonelib.coach.diagnosis.glance import still_fails
 from zonelib.coach.diagnosis.misconception import Misconception, library
 from zonelib.coach.diagnosis.stake import Stake, stake_of
 from zonelib.coach.diagnosis.truth import truth_of
@@ -21,6 +22,9 @@ __all__ = ["NOTHING", "Held", "Lens"]
 
 Held = frozenset[str]
 NOTHING: Held = frozenset()
+
+MOST = 256
+"""So many answers are remembered; each is looked at once for every misconception."""
 
 ECONOMY = {"length", "covering"}
 """Checks that ask for the better of two right answers."""
@@ -40,8 +44,13 @@ class Lens:
         self.seen = lru_cache(None)(self._seen)
         self.key = lru_cache(None)(self._key)
         self.truth = lru_cache(None)(self._truth)
-        self.stake = lru_cache(None)(self._stake)
-        self._right = lru_cache(None)(self._is_right)
+        self.stake = lru_cache(MOST)(self._stake)
+        self._right = lru_cache(MOST * len(library()))(self._is_right)
+        self._known: dict[str, Result] = {}
+
+    def take(self, answer: dict[str, Any], result: Result) -> None:
+        """Take the mark of an answer that is marked already."""
+        self._keep(json.dumps(answer, sort_keys=True), result)
 
     def right(self, held: Held, answer: dict[str, Any]) -> bool:
         """Tell whether an answer is right under the rules as somebody takes them."""
@@ -76,7 +85,13 @@ class Lens:
         told = self.stake(answer).told(library()[name] for name in held) if held else None
         if told is None and held and self.truth(held) == self.truth(NOTHING) is not None:
             told = self._right(NOTHING, answer)
+        if told is None and held and self.still_fails(held, answer):
+            return False
         return self.tried(held, answer) if told is None else told
+
+    def still_fails(self, held: Held, answer: str) -> bool:
+        """Tell whether a rule for which an answer loses marks fails it all the same."""
+        return still_fails(self.seen(held), self.stake(answer), excuses=_excuses(held))
 
     def _truth(self, held: Held) -> tuple[Any, ...] | None:
         return truth_of(self.seen(held))
@@ -84,24 +99,36 @@ class Lens:
     def tried(self, held: Held, answer: str) -> bool:
         """Mark an answer by the rules as somebody takes them."""
         bundle = self.seen(held)
-        result = marked_answer(bundle, json.loads(answer))
+        result = marked_answer(bundle, json.loads(answer)) if held else self._plain(answer)
         if result.score <= 0.0:
             return False
         return all(_passed_over(held, bundle, result, one) for one in result.criteria if not one.met)
 
     def _stake(self, answer: str) -> Stake:
-        result = marked_answer(self.bundle, json.loads(answer))
-        return stake_of(self.bundle, result, right=self._right(NOTHING, answer))
+        return stake_of(self.bundle, self._plain(answer), right=self._right(NOTHING, answer))
+
+    def _plain(self, answer: str) -> Result:
+        """Return an answer's mark by the rules as they are."""
+        return self._known.get(answer) or self._keep(answer, marked_answer(self.bundle, json.loads(answer)))
+
+    def _keep(self, answer: str, result: Result) -> Result:
+        if len(self._known) >= MOST:
+            self._known.clear()
+        self._known[answer] = result
+        return result
+
+
+def _excuses(held: Held) -> frozenset[str]:
+    return frozenset(library()[name].excuses for name in held if library()[name].excuses)
 
 
 def _passed_over(held: Held, bundle: Bundle, result: Result, one: Criterion) -> bool:
     """Tell whether a criterion that is not met does not count against somebody who thinks so."""
     rule = next(rule for rule in bundle.criteria if rule.id == one.id)
-    names = frozenset(library()[name].excuses for name in held if library()[name].excuses)
     if rule.check in ECONOMY or one.waits:
         return True
     failed = [f for f in result.verdict.failures if f.rule in rule.rules] if result.verdict else []
-    return bool(failed) and all(excused(names, finding, result.case) for finding in failed)
+    return bool(failed) and all(excused(_excuses(held), finding, result.case) for finding in failed)
 
 
 def _apply(one: Misconception, pack: dict[str, Any], case: dict[str, Any]) -> None:

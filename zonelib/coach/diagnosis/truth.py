@@ -3,7 +3,6 @@
 from typing import Any
 
 from zonelib.exercise.bundle import Bundle
-from zonelib.rules.engine import judge
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.zones import zones
 from zonelib.site.model import Side
@@ -16,7 +15,7 @@ SIDES: tuple[Side, Side] = ("front", "rear")
 def truth_of(bundle: Bundle) -> tuple[Any, ...] | None:
     """Return what an inspection or a drawing of zones is held against; None for other kinds."""
     if bundle.exercise.kind == "inspect":
-        found = judge(bundle.case, bundle.pack).findings
+        found = bundle.verdict.findings
         return tuple((one.rule, one.status, one.subject, one.where, one.measured, one.limit) for one in found)
     if bundle.exercise.kind == "zones":
         return tuple(_zones(bundle))

@@ -41,6 +41,10 @@ class Ticked:
 
 def choices(bundle: Bundle) -> tuple[Option, ...]:
     """Return the choices as they are shown, in their frozen order."""
+    return bundle.once(_choices)
+
+
+def _choices(bundle: Bundle) -> tuple[Option, ...]:
     task = bundle.exercise.task_as(ChooseTask)
     return shuffled(offered(bundle.case, bundle.pack, task), bundle.facts_as(ChooseFacts).seed)
 

@@ -12,7 +12,6 @@ from zonelib.exercise.kinds.choose.answer import ChooseAnswer
 from zonelib.exercise.kinds.choose.marking import Ticked, ticked
 from zonelib.exercise.kinds.choose.task import ChooseTask
 from zonelib.exercise.marking import Result
-from zonelib.rules.engine import judge
 from zonelib.rules.finding import Finding
 from zonelib.site.model import Side
 
@@ -87,14 +86,14 @@ def _scene(bundle: Bundle, place: Place, show: frozenset[str], findings: list[Fi
 
 def _judged(bundle: Bundle, names: set[str]) -> Iterator[Scene]:
     """Yield the drawings with what was found of some routes; the others stay as given."""
-    found = [one for one in judge(bundle.case, bundle.pack).findings if one.subject in names]
+    found = [one for one in bundle.verdict.findings if one.subject in names]
     for place in _places(bundle):
         yield as_given(_scene(bundle, place, MARKED, found), but=names)
 
 
 def _fixings(bundle: Bundle, seen: Ticked) -> Iterator[Scene]:
     ticks = {one.id: css for css, group in (("drawn", seen.hits), ("missed", seen.strays)) for one in group}
-    for name, face in _places(bundle):
+    for (name, face), scene in bundle.once(_zoned):
         rings = [
             Mark(
                 css=ticks[one.id],
@@ -104,5 +103,9 @@ def _fixings(bundle: Bundle, seen: Ticked) -> Iterator[Scene]:
             for one in bundle.case.fixings
             if one.id in ticks and (one.wall, one.face) == (name, face)
         ]
-        scene = _scene(bundle, (name, face), MARKED - {"routes", "points"}, [])
         yield overlaid(scene, rings, key=KEY)
+
+
+def _zoned(bundle: Bundle) -> list[tuple[Place, Scene]]:
+    show = MARKED - {"routes", "points"}
+    return [(place, _scene(bundle, place, show, [])) for place in _places(bundle)]

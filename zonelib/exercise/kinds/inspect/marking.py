@@ -13,7 +13,7 @@ from zonelib.exercise.kinds.inspect.targets import Target, failing, inspected, m
 from zonelib.exercise.kinds.inspect.task import InspectTask
 from zonelib.exercise.model import CriterionRule
 from zonelib.exercise.told import Message, capital, percent
-from zonelib.rules.engine import Verdict, judge
+from zonelib.rules.engine import Verdict
 from zonelib.rules.words import listed, mm
 from zonelib.site.faults import Fault, FileFault
 
@@ -51,7 +51,7 @@ def mark(bundle: Bundle, answer: InspectAnswer) -> Judged:
     """Judge the installation, then decide each criterion."""
     task = bundle.exercise.task_as(InspectTask)
     _refuse_unknown(bundle, task, answer)
-    verdict, routes = judge(bundle.case, bundle.pack), inspected(bundle.case, task)
+    verdict, routes = bundle.verdict, inspected(bundle.case, task)
     seen = compared(bundle, answer, verdict)
     failed = {one.subject for _, one in failing(verdict, routes)}
     work = _Work(bundle, task, answer, seen, {route.id: route.id not in failed for route in routes})

@@ -55,15 +55,21 @@ def scenes(bundle: Bundle, result: Result) -> tuple[Scene, ...]:
     first = len(result.verdict.failures) + 1
     numbered = [(route, span) for route in routes for span in seen.strayed(route.id)]
     strays = list(enumerate(numbered, start=first))
-    names = [route.id for route in routes]
     drawn = []
-    for wall in _walls(bundle):
-        found = result.verdict.findings
-        scene = wall_scene(bundle.case, wall, "front", bundle.pack, findings=found, routes=names, show=PARTS)
+    for wall, scene in bundle.once(_judged):
         ours = [route for route in routes if route.wall == wall]
         marks = [*_marked(seen, ours, WIDE * scene.em), *_strayed(strays, wall, WIDE * scene.em)]
         drawn.append(overlaid(scene, marks, key=KEY))
     return tuple(drawn)
+
+
+def _judged(bundle: Bundle) -> list[tuple[str, Scene]]:
+    """Return each wall with what fails there."""
+    found, names = bundle.verdict.findings, [route.id for route in _routes(bundle)]
+    return [
+        (wall, wall_scene(bundle.case, wall, "front", bundle.pack, findings=found, routes=names, show=PARTS))
+        for wall in _walls(bundle)
+    ]
 
 
 def _marked(seen: Compared, routes: list[Route], wide: float) -> Iterator[Mark]:

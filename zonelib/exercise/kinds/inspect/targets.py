@@ -97,7 +97,7 @@ def mends(bundle: Bundle, remedy: Remedy, target: Target) -> bool:
     """
     if remedy.route != target.route:
         return False
-    before, after = (_failures(bundle, remedy.route, change) for change in (None, remedy))
+    before, after = (bundle.once(_failures, remedy.route, change) for change in (None, remedy))
     if {one.rule for one in after} - {one.rule for one in before}:
         return False
     left = [_span(one) for one in after if one.rule == target.rule]

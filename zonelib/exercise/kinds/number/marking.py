@@ -38,7 +38,7 @@ def mark(bundle: Bundle, answer: NumberAnswer) -> Judged:
         If the case gives no such number: the bundle was not made by `freeze` from a checked exercise.
     """
     task = bundle.exercise.task_as(NumberTask)
-    asked = quantity(bundle.case, bundle.pack, task)
+    asked = bundle.once(_asked)
     if asked is None:
         raise FileFault(
             "the exercise", [Fault("number", "no number to compare with", "a case that gives one")]
@@ -50,6 +50,10 @@ def mark(bundle: Bundle, answer: NumberAnswer) -> Judged:
         return Judged(lost, (Message(0, "Not taken as an answer", str(flaw)),))
     criteria = decide(bundle.criteria, lambda rule: CHECKS[rule.check or "value"](given))
     return Judged(criteria, _messages(bundle, criteria, given))
+
+
+def _asked(bundle: Bundle) -> Quantity | None:
+    return quantity(bundle.case, bundle.pack, bundle.exercise.task_as(NumberTask))
 
 
 def _within(answer: NumberAnswer, task: NumberTask) -> float:

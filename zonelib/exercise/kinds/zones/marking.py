@@ -41,9 +41,12 @@ def mark(bundle: Bundle, answer: ZonesAnswer) -> Judged:
     """Compare what is drawn with the zones, then decide each criterion."""
     seen = compared(bundle, answer)
     criteria = decide(bundle.criteria, lambda rule: _outcome(seen, rule.check or ALL))
-    task = bundle.exercise.task_as(ZonesTask)
-    strips = other_strips(bundle.case, bundle.pack, task)
-    return Judged(criteria, tuple(_messages(seen, bundle.case.wall(task.wall), strips)))
+    wall = bundle.case.wall(bundle.exercise.task_as(ZonesTask).wall)
+    return Judged(criteria, tuple(_messages(seen, wall, bundle.once(_strips))))
+
+
+def _strips(bundle: Bundle) -> dict[str, BaseGeometry]:
+    return other_strips(bundle.case, bundle.pack, bundle.exercise.task_as(ZonesTask))
 
 
 def _outcome(seen: Compared, check: str) -> Outcome:

@@ -62,15 +62,21 @@ class Compared:
 
 def compared(bundle: Bundle, answer: ZonesAnswer) -> Compared:
     """Measure drawn areas against the zones."""
-    task = bundle.exercise.task_as(ZonesTask)
-    wall, asked = bundle.case.wall(task.wall), asked_zones(bundle.case, bundle.pack, task)
+    wall = bundle.case.wall(bundle.exercise.task_as(ZonesTask).wall)
+    asked, free = bundle.once(_asked)
     drawn = areas_of(drawn_area(answer).intersection(face_outline(wall)))
-    free = free_face(wall, [one.area for one in asked], task.slack)
     strayed = solid(drawn.intersection(free))
     missed = tuple(solid(one.core.difference(drawn)) for one in asked)
     found = tuple(1.0 - gap.area / one.core.area for one, gap in zip(asked, missed, strict=True))
     counted = tuple(share * (1.0 - _run_on(one, strayed)) for one, share in zip(asked, found, strict=True))
     return Compared(asked, missed, found, counted, drawn, strayed, free)
+
+
+def _asked(bundle: Bundle) -> tuple[tuple[Asked, ...], BaseGeometry]:
+    """Return the zones that are asked for, and what of the face lies beyond them [mm]."""
+    task = bundle.exercise.task_as(ZonesTask)
+    asked = asked_zones(bundle.case, bundle.pack, task)
+    return asked, free_face(bundle.case.wall(task.wall), [one.area for one in asked], task.slack)
 
 
 def _run_on(one: Asked, strayed: BaseGeometry) -> float:

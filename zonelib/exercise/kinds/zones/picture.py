@@ -34,7 +34,7 @@ def scenes(bundle: Bundle, result: Result) -> tuple[Scene, ...]:
     if not isinstance(result.answer, ZonesAnswer):
         return ()
     seen = compared(bundle, result.answer)
-    return (overlaid(blank(bundle)[0], _marks(seen), key=KEY),)
+    return (overlaid(bundle.once(blank)[0], _marks(seen), key=KEY),)
 
 
 def _marks(seen: Compared) -> list[Mark]:
