@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from heapq import nsmallest
 
 from zonelib.desk.plain import plain
 from zonelib.desk.rows import Row
@@ -21,9 +22,11 @@ class Flags:
 
     given: Mapping[str, str] = field(default_factory=dict)
     holders: dict[tuple[str, str], set[str]] = field(default_factory=lambda: defaultdict(set))
+    _in_order: dict[tuple[str, str], list[str]] = field(default_factory=dict)
 
     def gather(self, rows: Iterable[Row]) -> None:
         """Note what the rows of one trainee state."""
+        self._in_order.clear()
         for row in rows:
             self.holders["trainee", row.trainee].add(row.trainee)
             for kind, code in _codes(row):
@@ -44,11 +47,20 @@ class Flags:
     def _shared(self, row: Row, kind: str, code: str) -> str:
         if kind == "candidate" and code and code != row.trainee and ("trainee", code) in self.holders:
             return f"The file states the candidate number of another trainee, {plain(code)}."
-        others = sorted(map(plain, self.holders.get((kind, code), set()) - {row.trainee}))
+        holders = self.holders.get((kind, code), set())
+        others = len(holders) - (row.trainee in holders)
         if not others:
             return ""
-        more = f" and {len(others) - MOST_NAMED} more" if len(others) > MOST_NAMED else ""
-        return WORDS[kind].format(plain(code), ", ".join(others[:MOST_NAMED]) + more)
+        first = [name for name in self._first(kind, code) if name != row.trainee]
+        more = f" and {others - MOST_NAMED} more" if others > MOST_NAMED else ""
+        return WORDS[kind].format(plain(code), ", ".join(map(plain, first[:MOST_NAMED])) + more)
+
+    def _first(self, kind: str, code: str) -> list[str]:
+        """Return as many holders as may be named, found once for all rows: a whole class may share a code."""
+        key = kind, code
+        if key not in self._in_order:
+            self._in_order[key] = nsmallest(MOST_NAMED + 1, self.holders[key], key=plain)
+        return self._in_order[key]
 
 
 WORDS = {

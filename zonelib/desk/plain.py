@@ -17,8 +17,10 @@ RESERVED = re.compile(r"^(con|prn|aux|nul|com\d|lpt\d)(\.|$)", re.IGNORECASE)
 
 def plain(text: str, *, longest: int = LONGEST) -> str:
     """Return a text in one line, without control characters and of bounded length."""
-    whole = text.encode("utf-8", "replace").decode("utf-8")
-    line = " ".join("".join(sign if sign.isprintable() else " " for sign in whole).split())
+    if not text.isprintable():  # few texts are not, and to look at each sign takes long
+        whole = text.encode("utf-8", "replace").decode("utf-8")
+        text = "".join(sign if sign.isprintable() else " " for sign in whole)
+    line = " ".join(text.split())
     return line if len(line) <= longest else line[: longest - 1] + "…"
 
 
