@@ -12,7 +12,7 @@ from importlib import import_module
 from pathlib import Path
 from random import Random
 
-from tests.fuzz.feed import Feed, bounded
+from tests.fuzz.feed import Feed, bounded, watched
 from tests.fuzz.targets import TARGETS, Target
 
 KEPT = 200
@@ -40,7 +40,7 @@ def run(target: Target, count: int, seed: int) -> int:
     """Feed one reader; return how many files broke it."""
     inputs = _inputs(target, Random(f"{target.name} {seed}"))
     data = next(inputs)
-    with tempfile.TemporaryDirectory() as made:
+    with tempfile.TemporaryDirectory() as made, watched():
         feed = Feed(target, Path(made))
         for _ in range(count):
             before = feed.read

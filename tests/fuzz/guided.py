@@ -9,7 +9,7 @@ from random import Random
 
 atheris = import_module("atheris")
 with atheris.instrument_imports(include=["zonelib"]):
-    from tests.fuzz.feed import Feed, bounded
+    from tests.fuzz.feed import Feed, bounded, watched
     from tests.fuzz.targets import TARGETS
 
 AFRESH = 0.25
@@ -51,7 +51,7 @@ def _led(feed: Feed, count: int, corpus: Path) -> None:
 
 def main() -> None:
     """Feed the reader; end with 1 if a file broke it."""
-    with tempfile.TemporaryDirectory() as made:
+    with tempfile.TemporaryDirectory() as made, watched():
         corpus, folder = Path(made) / "corpus", Path(made) / "fed"
         corpus.mkdir()
         folder.mkdir()
