@@ -10,7 +10,7 @@ import sqlalchemy as sa
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
 from zonelib.desk.server.place import refuse_network
-from zonelib.desk.server.tables import SCHEMA, metadata, settings
+from zonelib.desk.server.tables import SCHEMA, metadata, results, settings
 from zonelib.site.faults import Fault, FileFault
 
 __all__ = ["FILE", "Store", "open_store"]
@@ -159,8 +159,21 @@ def _prepare(engine: sa.Engine, shown: str) -> None:
                 {"name": "secret", "value": secrets.token_hex(32)},
             ]
             connection.execute(settings.insert(), rows)
-        query = sa.select(settings.c.value).where(settings.c.name == "schema")
-        version = int(connection.execute(query).scalar_one())
+        version = _version(connection)
+        if version < SCHEMA:
+            _upgrade(connection)
     if version > SCHEMA:
         allowed = f"version {SCHEMA} or older: update zonelib on this machine"
         raise FileFault(shown, [Fault("the database", f"version {version}", allowed)])
+
+
+def _version(connection: sa.Connection) -> int:
+    query = sa.select(settings.c.value).where(settings.c.name == "schema")
+    return int(connection.execute(query).scalar_one())
+
+
+def _upgrade(connection: sa.Connection) -> None:
+    """Bring version 1 up to date: it kept results by seat, and they can be marked again."""
+    results.drop(connection)
+    results.create(connection)
+    connection.execute(settings.update().where(settings.c.name == "schema").values(value=str(SCHEMA)))

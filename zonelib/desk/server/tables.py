@@ -20,7 +20,7 @@ __all__ = [
     "tries",
 ]
 
-SCHEMA = 1
+SCHEMA = 2
 """Version of these tables; a database of a newer one is refused."""
 
 metadata = MetaData()
@@ -146,12 +146,12 @@ events = Table(
     Column("hash", String(64), nullable=False),
 )
 
+# By what was answered, not by whom: the same answer to the same question is marked once.
 results = Table(
     "results",
     metadata,
-    Column("seat", ForeignKey("seats.id"), primary_key=True),
-    Column("exercise", String(80), primary_key=True),
-    Column("revision", Integer, nullable=False),
+    Column("bundle", ForeignKey("bundles.hash"), primary_key=True),
+    Column("answer", String(64), primary_key=True),
     Column("shown", Text, nullable=False),
 )
 

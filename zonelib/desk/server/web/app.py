@@ -16,6 +16,7 @@ from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.store import Store
 from zonelib.desk.server.together import Wish, carry_out
 from zonelib.desk.server.web import candidate, desk, files, marked
+from zonelib.desk.server.web.ahead import marking_ahead
 from zonelib.desk.server.web.beating import beating
 from zonelib.desk.server.web.headers import headers
 from zonelib.desk.server.web.waiting import Waiting
@@ -72,11 +73,12 @@ async def serving(
     sockets = bind_sockets(port, address=host)
     http.add_sockets(sockets)
     ready(sockets[0].getsockname()[1])
-    beats = asyncio.create_task(beating(server))
+    beside = [asyncio.create_task(one(server)) for one in (beating, marking_ahead)]
     try:
         await asyncio.Event().wait()
     finally:
-        beats.cancel()
+        for one in beside:
+            one.cancel()
         http.stop()
         await http.close_all_connections()
         server.close()

@@ -1,9 +1,10 @@
 """Addresses where something is marked, practised or tried."""
 
-from typing import Any
+from functools import partial
 
-from zonelib.desk.server.feedback import asked_for_check, asked_for_results, checked, keep_shown, shown
+from zonelib.desk.server.feedback import asked_for_check, asked_for_results, checked
 from zonelib.desk.server.practice import offered, practise
+from zonelib.desk.server.results import result_of
 from zonelib.desk.server.seats import Session
 from zonelib.desk.server.view import tryout_view
 from zonelib.desk.server.web.base import SEAT_COOKIE, Base, SeatBase
@@ -52,32 +53,17 @@ class Check(SeatBase):
     async def post(self, exercise: str) -> None:
         """Mark the stored answer and tell."""
         asked = await self.read(asked_for_check, exercise)
-        self.tell(**await self.work(lambda: checked(asked), slow=True))
+        self.tell(**await self.work(lambda: checked(*asked), slow=True))
 
 
 class Results(SeatBase):
     """``GET /api/results``: marks and reasons, once they are released."""
 
     async def get(self) -> None:
-        """Mark what was not marked before, and tell."""
-        told = []
-        for number, asked in enumerate(await self.read(asked_for_results), start=1):
-            told.append(await self._result(asked, number))
-        self.tell(results=told)
-
-    async def _result(self, asked: Any, number: int) -> dict[str, Any]:
-        def task() -> dict[str, Any]:
-            return shown(asked, number=number)
-
-        found = await self.work(task, slow=True)
-
-        def keep() -> None:
-            with self.server.store.writing() as connection:
-                keep_shown(connection, asked, found)
-
-        if asked.kept is None:
-            await self.work(keep)
-        return found
+        """Tell of them; what was not marked yet is marked now."""
+        store = self.server.store
+        asked = await self.read(asked_for_results)
+        self.tell(results=[await self.work(partial(result_of, store, one), slow=True) for one in asked])
 
 
 ROUTES = [
