@@ -1,6 +1,8 @@
 """The record beside the notebook: written at each check, never in the way of an answer, hostile when read."""
 
+import errno
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -9,7 +11,7 @@ from tests.exercise.answers import bundle, exercise
 from zonelib.sheet import Sheet
 from zonelib.sheet.progress import FILE, history
 
-NAME = "bedroom-drop"
+NAME, OTHER = "bedroom-drop", "kitchen-hatch"
 
 
 def opened(folder: Path) -> Sheet:
@@ -59,14 +61,69 @@ def test_what_is_no_record_is_kept_aside_and_a_new_one_begun(tmp_path: Path, tex
     assert [one.read_text(encoding="utf-8") for one in kept] == [text]
 
 
-def test_where_it_cannot_be_written_the_check_goes_on(tmp_path: Path) -> None:
+WAITS = "The record of your practice cannot be written now."
+
+
+def full(_handle: int) -> None:
+    raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+def test_where_it_cannot_be_written_the_check_goes_on_and_none_is_lost(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sheet = opened(tmp_path)
+    sheet.set(points=[[700, 2400], [1250, 450]])
+    with monkeypatch.context() as broken:
+        broken.setattr(os, "fsync", full)
+        sheet.check()
+        sheet.check()
+        assert sheet.panel.view["score"]
+        assert sheet.panel.view["notes"][0].startswith(WAITS)
+        assert WAITS in sheet.panel.view["said"]
+        assert not (tmp_path / FILE).exists()
+    sheet.set(**exercise(NAME).model)
+    assert len(checks(tmp_path)) == 2, "the next save that works writes what waited"
+    sheet.check()
+    assert len(checks(tmp_path)) == 3
+    assert WAITS not in " ".join(sheet.panel.view["notes"])
+
+
+def test_what_waits_is_written_by_any_sheet_of_the_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    one, other = opened(tmp_path), Sheet(OTHER, folder=tmp_path, bundle=bundle(OTHER))
+    one.set(**exercise(NAME).model)
+    with monkeypatch.context() as broken:
+        broken.setattr(os, "fsync", full)
+        one.check()
+    other.set(**exercise(OTHER).model)
+    other.check()
+    assert [check["exercise"] for check in checks(tmp_path)] == [NAME, OTHER]
+
+
+def test_a_folder_that_never_takes_the_record_costs_no_check(tmp_path: Path) -> None:
     (tmp_path / FILE).mkdir()
     sheet = opened(tmp_path)
     sheet.set(**exercise(NAME).model)
     sheet.check()
     assert sheet.panel.view["score"] == "10 of 10 marks"
     assert sheet.pad.problem == ""
-    assert history([tmp_path])[1]
+    assert sheet.panel.view["notes"][0].startswith(WAITS)
+    (tmp_path / FILE).rmdir()
+    sheet.check()
+    assert len(checks(tmp_path)) == 2
+
+
+def test_a_line_of_the_attempts_that_could_not_be_written_comes_with_the_next(tmp_path: Path) -> None:
+    sheet = opened(tmp_path)
+    sheet.set(**exercise(NAME).model)
+    lines = tmp_path / "answers" / ".kept" / f"attempts-{NAME}.csv"
+    lines.mkdir()
+    sheet.check()
+    assert sheet.panel.view["notes"][0].startswith(WAITS)
+    lines.rmdir()
+    sheet.check()
+    assert len(lines.read_text(encoding="utf-8").splitlines()) == 3
 
 
 def test_records_of_several_folders_are_one_and_a_folder_without_is_no_trouble(tmp_path: Path) -> None:

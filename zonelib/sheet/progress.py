@@ -1,7 +1,6 @@
 """What a trainee has practised, in ``progress.json`` beside the notebook; it is never part of a mark."""
 
 from collections.abc import Iterable
-from contextlib import suppress
 from pathlib import Path
 
 from zonelib.coach.mastery.record import LARGEST, Check, Record, merged, read_record
@@ -13,15 +12,18 @@ from zonelib.sheet.revision_words import tell
 from zonelib.sheet.trouble import SaveTrouble
 from zonelib.site.faults import FileFault
 
-__all__ = ["FILE", "history", "remember"]
+__all__ = ["FILE", "history", "remember", "written"]
 
 FILE = "progress.json"
+
+_WAITING: dict[Path, list[Check]] = {}
+"""Checks that the record of a folder could not take yet, as on a full disk; several sheets share a folder."""
 
 
 def remember(folder: Path, bundle: Bundle, result: Result, *, hints: int) -> None:
     """Add what a check showed to the record of a folder.
 
-    An answer is never held up by it: what cannot be written is left out.
+    An answer is never held up by it: what cannot be written now waits for `written`.
 
     Parameters
     ----------
@@ -34,15 +36,27 @@ def remember(folder: Path, bundle: Bundle, result: Result, *, hints: int) -> Non
     hints : int
         How many hints were open.
     """
-    rules = shares_of(bundle, result)
-    if not rules:
-        return
-    check = Check(
-        at=now(), exercise=bundle.exercise.id, variant=bundle.variant or "", hints=hints, rules=rules
-    )
-    with suppress(SaveTrouble, OSError):
-        record = _usable(folder).plus(check)
+    if rules := shares_of(bundle, result):
+        named = {"exercise": bundle.exercise.id, "variant": bundle.variant or ""}
+        check = Check(at=now(), **named, hints=hints, rules=rules)
+        _WAITING.setdefault(folder.resolve(), []).append(check)
+    written(folder)
+
+
+def written(folder: Path) -> bool:
+    """Write the checks of a folder that wait; tell whether none waits any more."""
+    waiting = _WAITING.get(folder.resolve())
+    if not waiting:
+        return True
+    try:
+        record = _usable(folder)
+        for check in waiting:
+            record = record.plus(check)
         write_whole(folder / FILE, record.as_text(), scratch=kept_folder(folder))
+    except (SaveTrouble, OSError):
+        return False
+    del _WAITING[folder.resolve()]
+    return True
 
 
 def history(folders: Iterable[Path]) -> tuple[Record, tuple[str, ...]]:

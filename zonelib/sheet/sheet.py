@@ -1,6 +1,6 @@
 """The sheet: question, pad, controls and panel of one exercise in a notebook."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -157,12 +157,20 @@ class Sheet:
             placed = {one["n"] for one in found["stretches"]} if found else set()
             attempt = say("attempt", n=self._work.checks, time=clock(now()))
             self.panel.show(**checked_view(self.bundle, result, placed=placed), attempt=attempt, notes=[])
+            self._note([] if self._work.recorded() else [say("record-waits")])
             self._tell_idea(result)
 
     def _tell_idea(self, result: Result) -> None:
         """Say which idea the answer fits, if one; after the check is shown, since it takes longer."""
         if words := self._work.idea(result):
-            self.panel.show(notes=[words], said=f"{self.panel.view.get('said', '')} {words}")
+            self._note([words])
+
+    def _note(self, notes: Sequence[str]) -> None:
+        """Add notes to what the panel shows and says."""
+        view = self.panel.view
+        if notes:
+            said = " ".join([view.get("said", ""), *notes])
+            self.panel.show(notes=[*view["notes"], *notes], said=said)
 
     def hint(self) -> None:
         """Show the next of the exercise's hints: a fact, a pointer to the rule, a worked step."""

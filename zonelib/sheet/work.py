@@ -12,7 +12,7 @@ from zonelib.exercise.marking import Result, mark
 from zonelib.sheet.candidate import remembered
 from zonelib.sheet.files import KEPT, kept_folder, now
 from zonelib.sheet.handin import BUNDLE
-from zonelib.sheet.progress import remember
+from zonelib.sheet.progress import remember, written
 from zonelib.sheet.saving import AnswerFile
 from zonelib.sheet.trouble import SheetTrouble, plainly
 from zonelib.sheet.words import say
@@ -61,10 +61,13 @@ class Work:
         self.file = AnswerFile(folder, bundle)
         self.hints = 0
         self.checks = self._checks_so_far()
+        self._lines: list[tuple[Any, ...]] = []
 
     def save(self, answer: dict[str, Any]) -> AnswerRecord:
         """Save an answer under the candidate number that was set."""
-        return self.file.save(answer, candidate=remembered(self.folder))
+        record = self.file.save(answer, candidate=remembered(self.folder))
+        self.recorded()
+        return record
 
     def mark(self, answer: dict[str, Any]) -> Result:
         """Mark an answer, saved or not."""
@@ -73,16 +76,26 @@ class Work:
         return mark(self.bundle, AnswerRecord.model_validate({**record, **now_saved}))
 
     def attempt(self, result: Result) -> None:
-        """Record a check; where that cannot be written, saving tells of it."""
+        """Record a check; where that cannot be written it waits, and `recorded` tells of it."""
         self.checks += 1
         remember(self._notebook, self.bundle, result, hints=self.hints)
+        self._lines.append((now(), self.file.revision, result.score, result.points, self.hints))
+        self._write_lines()
+
+    def recorded(self) -> bool:
+        """Write the checks that wait; tell whether none waits any more."""
+        self._write_lines()
+        return written(self._notebook) and not self._lines
+
+    def _write_lines(self) -> None:
+        if not self._lines:
+            return
         with suppress(OSError):
             fresh = not self._attempts.exists()
             kept_folder(self.folder)
             with self._attempts.open("a", encoding="utf-8", newline="") as file:
-                lines = csv.writer(file)
-                lines.writerows([HEAD] if fresh else [])
-                lines.writerow((now(), self.file.revision, result.score, result.points, self.hints))
+                csv.writer(file).writerows([*([HEAD] if fresh else []), *self._lines])
+            self._lines = []
 
     def idea(self, result: Result) -> str:
         """Return which idea a checked answer fits, where exactly one explains it; else ""."""
