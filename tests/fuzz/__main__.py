@@ -1,4 +1,4 @@
-"""``python -m tests.fuzz COUNT [TARGET ...]``: feed each reader made-up files; keep those that break it.
+"""``python -m tests.fuzz COUNT [TARGET ...] [--seed=N]``: feed each reader made-up files; keep those that break it.
 
 A file that is still read is begun from again. With ``--guided`` one is that reaches something new in the
 code; that needs ``pip install atheris``, which nothing else does.
@@ -61,7 +61,8 @@ def _guided(names: Sequence[str], count: int) -> int:
 
 def main() -> int:
     """Run the targets named, or all."""
-    words = [one for one in sys.argv[1:] if one != "--guided"]
+    words = [one for one in sys.argv[1:] if not one.startswith("--")]
+    seed = next((int(one.removeprefix("--seed=")) for one in sys.argv if one.startswith("--seed=")), 0)
     count, names = int(words[0]) if words else 1000, words[1:] or list(TARGETS)
     if "--guided" in sys.argv:
         return _guided(names, count)
@@ -69,7 +70,7 @@ def main() -> int:
         with tempfile.TemporaryDirectory() as made:
             [Feed(TARGETS[name], Path(made))(one) for one in TARGETS[name].seeds()]
     bounded()
-    return int(sum(run(TARGETS[name], count, seed=0) for name in names) > 0)
+    return int(sum(run(TARGETS[name], count, seed) for name in names) > 0)
 
 
 if __name__ == "__main__":

@@ -60,11 +60,10 @@ ESCAPED = 0.5
 
 
 def _tree(tree: Any, rng: Random, among: list[bytes]) -> bytes:
-    for _ in range(rng.choice((1, 1, 1, 2, 3, 6))):
-        places = list(_places(tree))
-        if not places:
-            break
-        _edit(*rng.choice(places), rng, among)
+    places = _places(tree)
+    for _ in range(rng.choice((1, 1, 1, 2, 3, 6)) if places else 0):
+        with suppress(KeyError, IndexError):  # what an earlier change took away is not there to be changed
+            _edit(*rng.choice(places), rng, among)
     text = json.dumps(tree, ensure_ascii=rng.random() < ESCAPED)
     return text.encode("utf-8", errors="replace")[:LONGEST]
 
@@ -96,7 +95,7 @@ def _edit(holder: Any, key: Any, rng: Random, among: list[bytes]) -> None:
         case 4 if isinstance(value, list):
             holder[key] = value * rng.choice((0, 2, 30))
         case 5:
-            other = rng.choice(list(_places(json.loads(rng.choice(among)))) or [([value], 0)])
+            other = rng.choice(_places(json.loads(rng.choice(among))) or [([value], 0)])
             holder[key] = other[0][other[1]]
         case 6 if isinstance(value, list):
             rng.shuffle(value)
