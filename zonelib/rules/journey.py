@@ -7,7 +7,7 @@ from functools import cached_property
 from zonelib.rules.job import Job, Stage
 from zonelib.rules.legs import legs_by_wall, legs_of
 from zonelib.rules.rulebook import Rulebook
-from zonelib.rules.surface import Surface
+from zonelib.rules.surface import Surface, surface_of
 from zonelib.site.geometry import height_at
 from zonelib.site.model import Accessory, Case, Route, Wall
 from zonelib.site.ring import Ring, rings_of
@@ -78,7 +78,7 @@ class Site:
     @cached_property
     def surfaces(self) -> dict[str, Surface]:
         """The walls, by id."""
-        return {wall.id: Surface(wall, self.book) for wall in self.case.walls}
+        return {wall.id: surface_of(wall, self.book) for wall in self.case.walls}
 
     @cached_property
     def rings(self) -> dict[str, Ring]:

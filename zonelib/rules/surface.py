@@ -1,21 +1,26 @@
 """A wall prepared for judging: its areas and zones, each computed once."""
 
 from collections.abc import Collection
-from functools import cached_property
+from functools import cached_property, lru_cache
+from threading import get_ident
 
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from zonelib.rules.pack import Pack
 from zonelib.rules.rulebook import Rulebook
 from zonelib.rules.zones import Zone, zone_area, zones
 from zonelib.site.geometry import face_outline, openings_area, solid_area
 from zonelib.site.model import Side, Wall
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["Surface"]
+__all__ = ["Surface", "surface_of"]
 
 SLIVER = 1e-6
 """Gaps narrower than this come from floating point, not from a drawing [mm]."""
+
+MOST = 128
+"""So many walls are kept ready: an exercise is answered, and each answer judged, on the same few."""
 
 Key = tuple[Side, frozenset[str]]
 
@@ -81,3 +86,31 @@ class Surface:
             self._barred[key] = self._solid.difference(zone)
             shapely.prepare(self._barred[key])
         return self._barred[key]
+
+
+class _Same:
+    """A pack as itself: to compare two would take longer than the work that it saves."""
+
+    def __init__(self, pack: Pack) -> None:
+        self.pack = pack
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.pack is other.pack
+
+    def __hash__(self) -> int:
+        return id(self.pack)
+
+
+def surface_of(wall: Wall, book: Rulebook) -> Surface:
+    """Return a wall prepared for judging; one that was judged lately is there already."""
+    # Each thread has its own, since prepared geometries are not made for several at once.
+    chosen = tuple(sorted(book.chosen.items()))
+    return _prepared(wall, _Same(book.pack), chosen, widest=book.widest, thread=get_ident())
+
+
+@lru_cache(MOST)
+def _prepared(
+    wall: Wall, same: _Same, chosen: tuple[tuple[str, str], ...], *, widest: bool, thread: int
+) -> Surface:
+    del thread
+    return Surface(wall, Rulebook(same.pack, dict(chosen), widest=widest))
