@@ -1,4 +1,4 @@
-"""``python -m tests.fuzz COUNT [TARGET ...] [--seed=N]``: feed each reader made-up files; keep those that break it.
+"""``python -m tests.fuzz COUNT [TARGET ...] [--seed=N]``: feed readers made-up files; keep what breaks them.
 
 A file that is still read is begun from again. With ``--guided`` one is that reaches something new in the
 code; that needs ``pip install atheris``, which nothing else does.
