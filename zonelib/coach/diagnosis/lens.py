@@ -8,7 +8,7 @@ from typing import Any
 
 from zonelib.coach.diagnosis.changes import CHANGES
 from zonelib.coach.diagnosis.excuses import excused
-from zonelib.coach.diagnosis.glance import still_fails
+from zonelib.coach.diagnosis.glance import plays_a_part, still_fails
 from zonelib.coach.diagnosis.misconception import Misconception, library
 from zonelib.coach.diagnosis.stake import Stake, stake_of
 from zonelib.coach.diagnosis.truth import truth_of
@@ -41,6 +41,7 @@ class Lens:
 
     def __init__(self, bundle: Bundle) -> None:
         self.bundle = bundle
+        self._able = frozenset(name for name, one in library().items() if plays_a_part(bundle, one))
         self.seen = lru_cache(None)(self._seen)
         self.key = lru_cache(None)(self._key)
         self.truth = lru_cache(None)(self._truth)
@@ -58,8 +59,7 @@ class Lens:
 
     def part(self, held: Held) -> Held:
         """Return the misconceptions that can play a part here."""
-        kind = self.bundle.exercise.kind
-        return frozenset(name for name in held if not library()[name].kinds or kind in library()[name].kinds)
+        return held & self._able
 
     def _seen(self, held: Held) -> Bundle:
         data = copy.deepcopy(self.bundle.data)
