@@ -135,12 +135,12 @@ def _timber(number: int, span: int) -> Exercise:
 def probes() -> tuple[tuple[Lens, tuple[Data, ...], Data], ...]:
     """Return twelve exercises, each as a lens with its typical answers and a right one."""
     draw = random.Random(399)
-    slots: list[list[str]] = [[] for _ in range(9)]
+    slots: list[list[str]] = [[] for _ in range(8)]
     for name in TRAPS:
         for slot in sorted(slots, key=lambda one: (len(one), draw.random()))[:TIMES]:
             slot.append(name)
     exercises = [_choice(n, names) for n, names in enumerate(slots, start=1)]
-    exercises += [_timber(n, span) for n, span in enumerate((3000, 3600, 4000), start=1)]
+    exercises += [_timber(n, span) for n, span in enumerate((3000, 3400, 3800, 4200), start=1)]
     return tuple(_probe(one) for one in exercises)
 
 

@@ -17,6 +17,9 @@ SLIP = 0.1
 LUCK = 0.15
 """How often somebody is right where a misconception leads astray."""
 
+IN_SPITE = 0.05
+"""How often somebody answers right what is not right to those who take the rules so."""
+
 SPREAD = 8
 """At least so many mistakes are possible in an exercise."""
 
@@ -143,10 +146,19 @@ def _likelihood(held: Held, one: Sample) -> float:
     """Return how likely an answer is from somebody who takes the rules so."""
     wrong = [typical for typical in one.typical if not one.lens.right(NOTHING, typical)]
     led = sum(one.lens.right(held, typical) for typical in wrong) if held else 0
-    mistake = SLIP / max(len(wrong), SPREAD)
     right, seems = one.lens.right(NOTHING, one.answer), one.lens.right(held, one.answer)
-    if right:
-        return (LUCK if led else 1 - SLIP) if seems else mistake
     if not seems:
-        return mistake
+        mistake = _by_mistake(held, one, len(wrong))
+        return max(mistake, IN_SPITE) if right else mistake
+    if right:
+        return LUCK if led else 1 - SLIP
     return (1 - SLIP - LUCK) / max(led + (one.answer not in one.typical), 1)
+
+
+def _by_mistake(held: Held, one: Sample, others: int) -> float:
+    """Return how likely an answer is that is not right even so: one tick too many is a small slip."""
+    ticks = one.lens.ticks(held, one.answer)
+    if ticks is None:
+        return SLIP / max(others, SPREAD)
+    slips = math.pow(SLIP / ticks.of, ticks.off)
+    return max(slips, SLIP * math.pow(0.5, ticks.of))

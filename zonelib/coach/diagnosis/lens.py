@@ -4,7 +4,7 @@ import copy
 import json
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from zonelib.coach.diagnosis.changes import CHANGES
 from zonelib.coach.diagnosis.excuses import excused
@@ -18,7 +18,7 @@ from zonelib.exercise.kinds.choose.marking import choices
 from zonelib.exercise.marking import Result
 from zonelib.exercise.trial import marked_answer
 
-__all__ = ["NOTHING", "Held", "Lens"]
+__all__ = ["NOTHING", "Held", "Lens", "Ticks"]
 
 Held = frozenset[str]
 NOTHING: Held = frozenset()
@@ -28,6 +28,13 @@ MOST = 256
 
 ECONOMY = {"length", "covering"}
 """Checks that ask for the better of two right answers."""
+
+
+class Ticks(NamedTuple):
+    """How many ticks are too many or too few, of how many choices."""
+
+    off: int
+    of: int
 
 
 class Lens:
@@ -45,6 +52,7 @@ class Lens:
         self.seen = lru_cache(None)(self._seen)
         self.key = lru_cache(None)(self._key)
         self.truth = lru_cache(None)(self._truth)
+        self.offered = lru_cache(None)(lambda: len(choices(bundle)))
         self.stake = lru_cache(MOST)(self._stake)
         self._right = lru_cache(MOST * len(library()))(self._is_right)
         self._known: dict[str, Result] = {}
@@ -56,6 +64,13 @@ class Lens:
     def right(self, held: Held, answer: dict[str, Any]) -> bool:
         """Tell whether an answer is right under the rules as somebody takes them."""
         return self._right(self.part(held), json.dumps(answer, sort_keys=True))
+
+    def ticks(self, held: Held, answer: dict[str, Any]) -> Ticks | None:
+        """Return how far ticks are from what somebody would tick; None where nothing is ticked."""
+        if self.bundle.exercise.kind != "choose":
+            return None
+        off = set(answer.get("chosen", ())) ^ set(self.key(self.part(held)))
+        return Ticks(len(off), self.offered())
 
     def part(self, held: Held) -> Held:
         """Return the misconceptions that can play a part here."""
