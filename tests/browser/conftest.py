@@ -11,8 +11,9 @@ from tests.browser.lab import PATIENCE, Lab, running_lab
 from tests.browser.notebooks import notebook
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def context(browser: Browser) -> Iterator[BrowserContext]:
+    """Return one memory for all pages: JupyterLab's own code is then fetched and compiled once."""
     made = browser.new_context(viewport={"width": 1280, "height": 1000})
     made.set_default_timeout(PATIENCE)
     yield made
@@ -20,8 +21,10 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 
 
 @pytest.fixture
-def page(context: BrowserContext) -> Page:
-    return context.new_page()
+def page(context: BrowserContext) -> Iterator[Page]:
+    made = context.new_page()
+    yield made
+    made.close()
 
 
 @pytest.fixture(scope="session")

@@ -109,12 +109,12 @@ def save_notebook(page: Page) -> None:
     page.locator(".jp-mod-dirty").wait_for(state="detached")
 
 
-def from_kernel_menu(page: Page, words: str) -> None:
-    page.get_by_role("menuitem", name="Kernel", exact=True).click()
+def from_menu(page: Page, menu: str, words: str) -> None:
+    page.get_by_role("menuitem", name=menu, exact=True).click()
     page.locator(".lm-Menu-item", has_text=words).first.click()
 
 
 def restart_kernel(page: Page) -> None:
-    from_kernel_menu(page, "Restart Kernel…")
+    from_menu(page, "Kernel", "Restart Kernel…")
     page.locator(".jp-Dialog-footer button", has_text="Restart").click()
     page.get_by_text("| Idle").wait_for()

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.driving import (
     click_wall,
-    from_kernel_menu,
+    from_menu,
     open_notebook,
     open_sheet,
     press,
@@ -96,7 +96,7 @@ def test_a_notebook_that_is_not_running_shows_picture_and_words(lab: Lab, page: 
     draw(page)
     expect(page.locator(".jp-OutputArea-child").first).to_be_hidden()  # live, the still part gives way
     save_notebook(page)
-    from_kernel_menu(page, "Shut Down Kernel")
+    from_menu(page, "Kernel", "Shut Down Kernel")
     page.goto("about:blank")
     open_notebook(page, lab.page_of(name))
     expect(page.locator(".zl-still")).to_contain_text("Run this cell to draw your answer")

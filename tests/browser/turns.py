@@ -1,7 +1,7 @@
 """What it takes to work one exercise of each kind: answer it in each way, and know what a check finds."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import Any
 
 from playwright.sync_api import Page
@@ -54,11 +54,6 @@ class Turn:
     touch: Way
     keys: Way
     numbers: Way | None = None
-
-    def ways(self) -> dict[str, Way]:
-        """Return the ways there are, by name."""
-        given = {one.name: getattr(self, one.name) for one in fields(self)}
-        return {name: way for name, way in given.items() if isinstance(way, Way)}
 
 
 def holding(**parts: Any) -> Fits:
