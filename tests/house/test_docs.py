@@ -44,6 +44,7 @@ def test_every_fault_names_a_test_that_exists() -> None:
     named = re.findall(r"`(tests/[\w/]+\.py)::(test_\w+)`", text)
     assert len(named) == len(rows) > 30
     assert [one for one in named if one[1] not in functions(ROOT / one[0])] == []
+    assert {row.split("|")[3].strip() for row in rows} == {"nothing", "nothing more than the damage took"}
 
 
 def functions(path: Path) -> set[str]:
