@@ -70,7 +70,7 @@ def _held(target: Target, data: bytes, folder: Path) -> bool:
 
 @dataclass
 class Feed:
-    """Feeds one reader file after file, keeps those that break it, and counts; `slowest` is of its own time [s]."""
+    """Feeds one reader file after file, keeps those that break it, and counts; `slowest` in own time [s]."""
 
     target: Target
     folder: Path
