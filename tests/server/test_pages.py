@@ -1,19 +1,15 @@
 """The pages in a real browser: a whole way, the network cut, a crash, the end, the invigilator."""
 
-import os
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.server.browsing import at_desk, draw, enter, press, saved
+from tests.server.browsing import at_desk, draw, enter, press, saved, violations
 from tests.server.room import ROUTE, Room
 from zonelib.desk.server.codes import desk_key
 
 pytestmark = pytest.mark.browser
-ROOT = Path(__file__).resolve().parents[2]
-AXE = Path(os.environ.get("AXE_CORE", ROOT / "node_modules" / "axe-core" / "axe.min.js"))
 Open = Callable[..., Page]
 EXPECTED = ("401", "403", "409", "ERR_INTERNET_DISCONNECTED", "ERR_FAILED", "net::ERR")
 """A browser tells of every request that was refused or cut; these are part of the tests."""
@@ -72,15 +68,6 @@ def stored(room: Room, number: str = "C-001") -> tuple[int, int]:
         wanted = (answers.c.seat == room.id_of(number)) & (answers.c.exercise == "bedroom-drop")
         row = connection.execute(answers.select().where(wanted)).first()
     return (row.revision, len(json.loads(row.body).get("points", ()))) if row else (0, 0)
-
-
-def violations(page: Page) -> list[str]:
-    page.evaluate(AXE.read_text(encoding="utf-8"))
-    found = page.evaluate(
-        "async () => (await axe.run()).violations"
-        ".map((v) => [v.id, ...v.nodes.map((n) => n.html)].join(' | '))"
-    )
-    return list(found)
 
 
 def test_the_whole_way_by_keyboard_alone(opened: Open, room: Room) -> None:

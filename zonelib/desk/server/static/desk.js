@@ -3,10 +3,11 @@
 import { announce, button, h, show } from "./dom.js";
 import { askFor } from "./acting.js";
 import { logList, seatTable, summary } from "./seats.js";
+import { Sieve } from "./sifting.js";
 import { Refused, ask, useToken } from "./talk.js";
 
 const EVERY = 2000;
-const page = { sitting: location.hash.slice(1), timer: 0, last: "", asks: 0 };
+const page = { sitting: location.hash.slice(1), timer: 0, asks: 0 };
 
 function banner(words) {
   const el = document.getElementById("banner");
@@ -49,10 +50,10 @@ function choose(sittings) {
 
 function watch(id) {
   location.hash = page.sitting = id;
-  page.last = "";
   const parts = { head: h("div"), asks: h("div"), seats: h("div"), log: h("div") };
+  page.sieve = new Sieve(() => draw(page.told));
   page.parts = parts;
-  show(h("h1", { id: "sitting" }, id), parts.head, parts.asks, parts.seats, h("h2", {}, "Log"), parts.log, h("p", { class: "row" }, button("All sittings", open_)));
+  show(h("h1", { id: "sitting" }, id), parts.head, parts.asks, page.sieve.bar, parts.seats, h("h2", {}, "Log"), parts.log, h("p", { class: "row" }, button("All sittings", open_)));
   return follow();
 }
 
@@ -65,7 +66,7 @@ async function follow() {
     const told = await ask("GET", `/api/desk/${id}`);
     if (page.sitting !== id) return;
     banner("");
-    draw(told);
+    draw(page.told = told);
   } catch (error) { failed(error); }
   if (page.sitting === id) page.timer = setTimeout(follow, EVERY);
 }
@@ -86,7 +87,7 @@ function draw(told) {
   const act = (name, seat, more) => askFor(name, { sitting: told, seat, more, done: follow, failed });
   page.parts.head.replaceChildren(...summary(told, act));
   page.parts.asks.replaceChildren(...asking(told, act));
-  page.parts.seats.replaceChildren(seatTable(told, act));
+  page.parts.seats.replaceChildren(seatTable(told, page.sieve.sifted(told.seats), act));
   page.parts.log.replaceChildren(logList(told.events));
   if (key) document.querySelector(`[data-key="${CSS.escape(key)}"]`)?.focus({ preventScroll: true });
 }

@@ -2,12 +2,14 @@
 
 import { asClock, inWords } from "./clock.js";
 import { button, h } from "./dom.js";
+import { isSilent } from "./sifting.js";
 
 const WORDS = {
   away: "not in yet", in: "signed in, not started", working: "working", "handed-in": "handed in", ended: "time over",
   closed: "closed", paused: "paused", "not-open": "signed in", "not-started": "signed in, not started",
 };
 const HEADS = ["Candidate", "State", "Question", "Answered", "Time left", "Last saved", "Silent for", "Do"];
+const NONE = "–";
 const clock = (seconds) => new Date(seconds * 1000).toLocaleTimeString("en-GB");
 const KINDS = {
   "made": "made", "opened": "opened", "closed": "closed", "sealed": "log sealed", "released": "results released",
@@ -21,12 +23,8 @@ const DETAILS = {
 };
 
 export function summary(told, act) {
-  const count = (what) => told.seats.filter(what).length;
-  const sums = [
-    told.paused ? "The clock is paused" : `The sitting is ${told.released_at ? "released" : told.state === "made" ? "not open yet" : told.state}`,
-    `${told.seats.length} seats`, `${count((one) => one.in)} signed in`, `${count((one) => one.is === "working")} working`,
-    `${count((one) => one.is === "handed-in")} handed in`, `${count((one) => one.in && one.gone && one.is === "working")} silent`,
-  ];
+  const open = told.paused ? "The clock is paused" : `The sitting is ${told.released_at ? "released" : told.state === "made" ? "not open yet" : told.state}`;
+  const sum = `${open}. ${told.seats.filter((one) => one.in).length} of ${told.seats.length} candidates are signed in.`;
   const key = (name) => ({ "data-key": `all ${name}` });
   const acts = [
     told.state !== "open" && !told.released_at ? button(told.state === "made" ? "Open" : "Open again", () => act("open", null), { ...key("open"), class: "button main" }) : null,
@@ -36,7 +34,7 @@ export function summary(told, act) {
     told.state === "open" ? button("Close", () => act("close", null), key("close")) : null,
     !told.released_at && (told.state === "closed" || told.mode === "homework") ? button("Release results", () => act("release", null), key("release")) : null,
   ];
-  return [h("p", { class: "sum" }, ...sums.map((words) => h("span", {}, words))), h("div", { class: "acts" }, ...acts)];
+  return [h("p", {}, sum), h("div", { class: "acts" }, ...acts)];
 }
 
 function acts(told, one, act) {
@@ -54,22 +52,26 @@ function acts(told, one, act) {
 }
 
 function row(told, one, act) {
-  const silent = one.gone && one.in && !["handed-in", "ended", "closed"].includes(one.is);
   const cells = [
     h("span", { class: `mark ${one.is}` }, WORDS[one.is] ?? one.is),
-    one.question ? `${one.question} of ${told.questions}` : "–",
+    one.question ? `${one.question} of ${told.questions}` : NONE,
     `${one.answered} of ${told.questions}`,
     one.left === null ? "no limit" : `${asClock(one.left)}${one.extra ? ` (+${asClock(one.extra)})` : ""}`,
-    one.saved_at ? clock(one.saved_at) : "–",
-    silent ? h("span", { class: "mark gone" }, inWords(one.gone)) : "–",
+    one.saved_at ? clock(one.saved_at) : NONE,
+    isSilent(one) ? h("span", { class: "mark gone" }, inWords(one.gone)) : NONE,
     h("span", {}, ...acts(told, one, act)),
   ];
-  return h("tr", {}, h("th", { scope: "row" }, one.candidate), ...cells.map((cell, at) => h("td", { "data-head": HEADS[at + 1] }, cell)));
+  const cell = (what, at) => h("td", { role: "cell", "data-head": HEADS[at + 1], class: what === NONE ? "none" : null }, what);
+  return h("tr", { role: "row" }, h("th", { scope: "row", role: "rowheader" }, one.candidate), ...cells.map(cell));
 }
 
-export function seatTable(told, act) {
-  const heads = HEADS.map((word) => h("th", { scope: "col" }, word));
-  return h("table", { class: "seats" }, h("caption", { class: "unseen" }, "Seats"), h("thead", {}, h("tr", {}, ...heads)), h("tbody", {}, ...told.seats.map((one) => row(told, one, act))));
+/** The roles are said, since a narrow page lays the table out as cards. */
+export function seatTable(told, seats, act) {
+  if (!seats.length) return h("p", { class: "card" }, "No candidate is shown. Choose All, or look for another number.");
+  const heads = HEADS.map((word) => h("th", { scope: "col", role: "columnheader" }, word));
+  const group = (tag, ...rows) => h(tag, { role: "rowgroup" }, ...rows);
+  return h("table", { class: "seats", role: "table" }, h("caption", { class: "unseen" }, "Seats"),
+    group("thead", h("tr", { role: "row" }, ...heads)), group("tbody", ...seats.map((one) => row(told, one, act))));
 }
 
 const detail = (one) => Object.entries(DETAILS).map(([name, words]) => (one.detail[name] ? words(one.detail[name], one.kind) : "")).filter(Boolean).join(", ");
