@@ -40,21 +40,31 @@ class ClassList:
         """
         if text in self.names:
             return text
-        words = _words(text)
-        found = {number for number, sought in self._sought if sought and sought in words}
+        words, longest = _words(text), self._longest
+        found = {
+            number
+            for start in range(len(words))
+            for end in range(start + 1, min(start + longest, len(words)) + 1)
+            for number in self._sought.get(words[start:end], ())
+        }
         return found.pop() if len(found) == 1 else ""
 
     @cached_property
-    def _sought(self) -> tuple[tuple[str, str], ...]:
-        return tuple(
-            (number, _words(one)) for number, name in self.names.items() for one in (number, name) if one
-        )
+    def _longest(self) -> int:
+        return max(map(len, self._sought), default=0)
+
+    @cached_property
+    def _sought(self) -> dict[tuple[str, ...], set[str]]:
+        """For the words of each number and name whose they are."""
+        found: dict[tuple[str, ...], set[str]] = {}
+        for number, name in self.names.items():
+            for one in filter(None, (number, name)):
+                found.setdefault(_words(one), set()).add(number)
+        return found
 
 
-def _words(text: str) -> str:
-    """Return a text's words, each with a blank on both sides."""
-    words = " ".join(re.findall(r"[^\W_]+", text.casefold()))
-    return f" {words} "
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"[^\W_]+", text.casefold()))
 
 
 def read_class(path: Path) -> ClassList:

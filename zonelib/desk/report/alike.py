@@ -5,13 +5,13 @@ What is told is a reason to look, and never a verdict: docs/statistics.md says h
 
 import json
 import math
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
-from itertools import combinations
 from typing import Any
 
+from zonelib.desk.report.close import close_pairs
 from zonelib.desk.report.reading import ClassMarks, Row
 from zonelib.exercise.load import bank_names, bank_path, read_exercise
 
@@ -74,11 +74,15 @@ def alike_pairs(marks: ClassMarks, *, explained: Collection[str] = ()) -> tuple[
         numbers that the misconception does not give.
     """
     people = len({row.trainee for row in marks.rows if row.answer is not None})
-    shared: dict[tuple[str, str], list[tuple[Row, _Twin]]] = defaultdict(list)
-    for twin in _twins(marks, explained):
-        for one, other in combinations(twin.rows, 2):
-            shared[one.trainee, other.trainee].append((one, twin))
-    pairs = [_pair(names, found, math.comb(people, 2)) for names, found in shared.items()]
+    twins = list(_twins(marks, explained))
+    given: dict[str, dict[int, Row]] = defaultdict(dict)
+    for at, twin in enumerate(twins):
+        for row in twin.rows:
+            given[row.trainee].setdefault(at, row)
+    pairs = []
+    for one, other in close_pairs([[row.trainee for row in twin.rows] for twin in twins]):
+        shared = [(row, twins[at]) for at, row in given[one].items() if at in given[other]]
+        pairs.append(_pair((one, other), shared, math.comb(people, 2)))
     kept = [one for one in pairs if one.expected < EXPECTED]
     return tuple(sorted(kept, key=lambda one: (one.expected, one.trainees))[:SHOWN])
 
@@ -95,9 +99,10 @@ def _twins(marks: ClassMarks, explained: Collection[str]) -> Iterator[_Twin]:
     for bundle, rows in _by_bundle(marks).items():
         forms = _forms(marks, bundle, [row for row in rows if row.lost_marks])
         given = _numbers(marks.bundles[bundle].data["exercise"]) | _in_bank(marks.bundles[bundle].exercise.id)
+        crowd = _crowd(rows)
         for same in forms.values():
             if len(same) > 1:
-                yield from _weighed(same, rows, given, explained)
+                yield from _weighed(same, crowd, given, explained)
 
 
 def _by_bundle(marks: ClassMarks) -> dict[str, list[Row]]:
@@ -117,8 +122,29 @@ def _forms(marks: ClassMarks, bundle: str, rows: Sequence[Row]) -> dict[Form, li
     return forms
 
 
+@dataclass(frozen=True)
+class _Crowd:
+    """All who answered an exercise: the numbers of each, how many have a number, and who lost marks."""
+
+    numbers: dict[str, frozenset[float]]
+    holders: Counter[float]
+    lost: Counter[str]
+
+    def usual(self, number: float, names: set[str]) -> bool:
+        """Tell whether anybody beside these has a number too."""
+        return self.holders[number] > sum(number in self.numbers[name] for name in names)
+
+
+def _crowd(rows: Sequence[Row]) -> _Crowd:
+    numbers: dict[str, frozenset[float]] = {}
+    for row in rows:
+        numbers[row.trainee] = numbers.get(row.trainee, frozenset()) | _numbers(row.answer)
+    holders = Counter(number for each in numbers.values() for number in each)
+    return _Crowd(numbers, holders, Counter(row.trainee for row in rows if row.lost_marks))
+
+
 def _weighed(
-    same: list[Row], rows: Sequence[Row], given: frozenset[float], explained: Collection[str]
+    same: list[Row], crowd: _Crowd, given: frozenset[float], explained: Collection[str]
 ) -> Iterator[_Twin]:
     """Yield how unlikely an answer is twice; the likelier of two ways to see it is never taken.
 
@@ -126,10 +152,8 @@ def _weighed(
     nobody else's and nothing gives.
     """
     names = {row.trainee for row in same}
-    others = [row for row in rows if row.trainee not in names]
-    usual = given.union(*(_numbers(row.answer) for row in others))
-    unusual = len(_numbers(same[0].answer) - usual)
-    lost = sum(row.lost_marks for row in others) + len(same) - 2
+    unusual = sum(not crowd.usual(number, names) for number in _numbers(same[0].answer) - given)
+    lost = crowd.lost.total() - sum(crowd.lost[name] for name in names) + len(same) - 2
     by_class = (len(same) - 1) / (lost + 2)
     expected = not unusual and json.dumps(same[0].answer, sort_keys=True) in explained
     if by_class <= USUAL and not expected:
