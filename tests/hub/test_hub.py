@@ -1,11 +1,14 @@
 """A class of three at a real JupyterHub: one homework from release to feedback, and who may reach what."""
 
 import csv
+import os
 import re
+import signal
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
 from html import unescape
+from pathlib import Path
 
 import pytest
 
@@ -116,6 +119,21 @@ def test_the_exercise_server_is_kept_running_by_the_hub(people: Class) -> None:
     first = wait_for(lambda: answering(people.hub.served), "the exercise server")
     assert first.status_code == 200
     assert "Service exercises" not in people.hub.log
+
+
+def serving(people: Class) -> list[int]:
+    """Return the processes of the exercise server."""
+    found = [(pid, Path(f"/proc/{pid}/cmdline").read_bytes()) for pid in processes_in(people.hub.home)]
+    return [pid for pid, command in found if b"zonelib\0serve\0" in command]
+
+
+def test_the_exercise_server_that_is_killed_is_started_again_by_the_hub(people: Class) -> None:
+    wait_for(lambda: answering(people.hub.served), "the exercise server")
+    (killed,) = serving(people)
+    os.kill(killed, signal.SIGKILL)
+    assert wait_for(lambda: next((pid for pid in serving(people) if pid != killed), None), "another server")
+    assert wait_for(lambda: answering(people.hub.served), "the exercise server").status_code == 200
+    assert "Service exercises exited with status" in people.hub.log
 
 
 def test_everything_ends_with_the_hub(people: Class) -> None:
