@@ -1,5 +1,6 @@
 """Inspections: marking more than what fails never pays, nor does naming every clause for one stretch."""
 
+import copy
 import json
 from typing import Any
 
@@ -9,10 +10,12 @@ from hypothesis import strategies as st
 
 from tests.exercise.answers import Answer, bundle, check_promises, exercise, marked, model, names_of, scores
 from zonelib.draw import svg
+from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.kinds.inspect.answer import InspectAnswer, canonical
 from zonelib.exercise.kinds.inspect.targets import inspected, mends, route_length, targets
 from zonelib.exercise.kinds.inspect.task import InspectTask
 from zonelib.exercise.report import marked_scenes, result_text
+from zonelib.exercise.trial import marked_answer
 from zonelib.rules.engine import judge
 
 NAMES = names_of("inspect")
@@ -145,6 +148,24 @@ def test_ends_within_the_slack_lose_nothing(out: float, met: bool) -> None:
         ends = {"from": 438 - sign * out, "to": 1562 + sign * out}
         longer = with_stretches(WHOLE, lambda ones, ends=ends: [{**ones[0], **ends}, ones[1]])
         assert (scores(marked(WHOLE, longer))["stretches"] == 4) is met
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_where_nothing_fails_saying_so_earns_all_marks_and_marking_a_stretch_none(name: str) -> None:
+    """No exercise is so, but somebody may take the rules so: then it is all or nothing."""
+    data = copy.deepcopy(bundle(name).data)
+    case = data["exercise"]["case"]
+    for route in case["routes"]:
+        route |= {"supply": "selv", "depth": 60}
+    for wall in case["walls"]:
+        wall |= {"build": "timber-stud", "thickness": 200}
+        wall.pop("leaf", None)
+    eased, routes = Bundle(data), [route["id"] for route in case["routes"]]
+    assert eased.verdict.passed
+    asked = [one.id for one in inspected(eased.case, eased.exercise.task_as(InspectTask))]
+    result = marked_answer(eased, {"passes": dict.fromkeys(asked, True)})
+    assert (result.status, result.score) == ("marked", result.points)
+    assert marked_answer(eased, {"stretches": [{"route": routes[0]}]}).score == 0.0
 
 
 def test_a_guess_of_every_second_cable_is_worth_nothing() -> None:

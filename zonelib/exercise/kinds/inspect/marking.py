@@ -114,6 +114,8 @@ def _place(target: Target) -> str:
 def _chosen(work: _Work, right: Callable[[Target, Entry], bool], words: str) -> Outcome:
     """Return the share of failing stretches with the right choice; one marked in excess takes one off."""
     seen = work.seen
+    if not seen.targets:
+        return 1.0, "nothing fails, so there is nothing to choose"
     good = sum(entry is not None and right(target, entry) for target, entry in seen.pairs)
     share = max(0.0, (good - seen.extra) / len(seen.targets))
     more = f"; {seen.extra} more marked that answer none" if seen.extra else ""
