@@ -46,7 +46,9 @@ def fed(target: Target, data: bytes, folder: Path | None = None) -> bool:
         with tempfile.TemporaryDirectory() as made:
             return fed(target, data, Path(made))
     start = process_time()
-    read = _held(target, data, folder)
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        read = _held(target, data, folder)
     if (spent := process_time() - start) > SLOW:
         raise Broken(f"{target.name}: took {spent:.1f} s")
     return read
@@ -54,9 +56,7 @@ def fed(target: Target, data: bytes, folder: Path | None = None) -> bool:
 
 def _held(target: Target, data: bytes, folder: Path) -> bool:
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("error")
-            target.read(data, folder)
+        target.read(data, folder)
     except FileFault as fault:
         if not fault.faults or not all(
             one.found and one.allowed and str(one).encode() for one in fault.faults
@@ -130,11 +130,13 @@ _STATE = _State()
 
 @contextmanager
 def watched() -> Iterator[None]:
-    """Stop what never ends: a clock looks now and then whether the file is still the one it saw before."""
+    """Stop what never ends: a clock looks now and then for a file it saw before. Warnings are errors."""
     before = signal.signal(signal.SIGALRM, _look)
     signal.setitimer(signal.ITIMER_REAL, HANG, HANG)
     try:
-        yield
+        with warnings.catch_warnings():
+            warnings.simplefilter("error")
+            yield
     finally:
         signal.setitimer(signal.ITIMER_REAL, 0)
         signal.signal(signal.SIGALRM, before)

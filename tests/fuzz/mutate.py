@@ -60,24 +60,23 @@ ESCAPED = 0.5
 
 
 def _tree(tree: Any, rng: Random, among: list[bytes]) -> bytes:
-    places = _places(tree)
-    for _ in range(rng.choice((1, 1, 1, 2, 3, 6)) if places else 0):
-        with suppress(KeyError, IndexError):  # what an earlier change took away is not there to be changed
-            _edit(*rng.choice(places), rng, among)
+    for _ in range(rng.choice((1, 1, 1, 2, 3, 6))):
+        if place := _place(tree, rng):
+            _edit(*place, rng, among)
     text = json.dumps(tree, ensure_ascii=rng.random() < ESCAPED)
     return text.encode("utf-8", errors="replace")[:LONGEST]
 
 
-def _places(tree: Any) -> list[Place]:
-    found: list[Place] = []
-    rest = [tree]
-    while rest:
-        one = rest.pop()
-        keys = list(one) if isinstance(one, dict) else range(len(one)) if isinstance(one, list) else ()
-        for key in keys:
-            found.append((one, key))
-            rest.append(one[key])
-    return found
+DEEPER = 0.95
+"""How often a place lies below another, where it can: each part of a file is as likely as its neighbours."""
+
+
+def _place(tree: Any, rng: Random) -> Place | None:
+    place = None
+    while tree and isinstance(tree, dict | list) and (place is None or rng.random() < DEEPER):
+        key = rng.choice(list(tree)) if isinstance(tree, dict) else rng.randrange(len(tree))
+        place, tree = (tree, key), tree[key]
+    return place
 
 
 def _edit(holder: Any, key: Any, rng: Random, among: list[bytes]) -> None:
@@ -95,7 +94,7 @@ def _edit(holder: Any, key: Any, rng: Random, among: list[bytes]) -> None:
         case 4 if isinstance(value, list):
             holder[key] = value * rng.choice((0, 2, 30))
         case 5:
-            other = rng.choice(_places(json.loads(rng.choice(among))) or [([value], 0)])
+            other = _place(json.loads(rng.choice(among)), rng) or ([value], 0)
             holder[key] = other[0][other[1]]
         case 6 if isinstance(value, list):
             rng.shuffle(value)
