@@ -7,11 +7,14 @@ from typing import Any
 import sqlalchemy as sa
 
 from zonelib.desk.server.events import chain_of_seat, chain_of_sitting, log
+from zonelib.desk.server.moving import decide
+from zonelib.desk.server.records import records
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.running import close_sitting, open_sitting, release_sitting, sitting_named
 from zonelib.desk.server.seats import take_seat
 from zonelib.desk.server.state import times_of
-from zonelib.desk.server.tables import pauses, seats, takeovers
+from zonelib.desk.server.tables import pauses, seats
+from zonelib.exercise.handin import receipt_of
 
 __all__ = ["Act", "act"]
 
@@ -173,9 +176,6 @@ def _reopen(connection: sa.Connection, sitting: Any, seat: Any, wanted: Act) -> 
 
 def _end_one(connection: sa.Connection, sitting: Any, seat: Any, wanted: Act) -> None:
     """Hand in for a candidate what is stored."""
-    from zonelib.desk.server.sitting import records
-    from zonelib.exercise.handin import receipt_of
-
     if seat.handed_in_at is not None:
         raise Refusal(409, "act-not-now", why="this candidate has handed in")
     receipt = receipt_of(seat.candidate, records(connection, seat))
@@ -184,34 +184,15 @@ def _end_one(connection: sa.Connection, sitting: Any, seat: Any, wanted: Act) ->
     log(connection, chain_of_seat(seat.id), "ended", **wanted.logged, sitting=sitting.id, receipt=receipt)
 
 
-def _asking(connection: sa.Connection, seat: Any) -> Any:
-    wanted = (takeovers.c.seat == seat.id) & takeovers.c.decision.is_(None)
-    query = sa.select(takeovers).where(wanted).order_by(takeovers.c.asked_at.desc())
-    asking = connection.execute(query).first()
-    if asking is None:
-        raise Refusal(409, "act-not-now", why="no other device asks for this seat")
-    return asking
-
-
-def _decide(connection: sa.Connection, seat: Any, decision: str, *, but: int | None = None) -> None:
-    wanted = (takeovers.c.seat == seat.id) & takeovers.c.decision.is_(None)
-    if but is not None:
-        wanted &= takeovers.c.id != but
-    connection.execute(takeovers.update().where(wanted).values(decision=decision))
-
-
 def _move(connection: sa.Connection, _sitting: Any, seat: Any, wanted: Act) -> None:
-    """Move a seat to the device that asked last; any other that asked is refused."""
-    asking = _asking(connection, seat)
-    _decide(connection, seat, "refused", but=asking.id)
-    _decide(connection, seat, "approved")
+    """Move a seat to the device that asked last."""
+    session = decide(connection, seat, "approved")
     log(connection, chain_of_seat(seat.id), "moved", **wanted.logged)
-    take_seat(connection, seat, asking.session, now=wanted.now, actor=seat.candidate)
+    take_seat(connection, seat, session, now=wanted.now, actor=seat.candidate)
 
 
 def _refuse(connection: sa.Connection, _sitting: Any, seat: Any, wanted: Act) -> None:
-    _asking(connection, seat)
-    _decide(connection, seat, "refused")
+    decide(connection, seat, "refused")
     log(connection, chain_of_seat(seat.id), "move-refused", **wanted.logged)
 
 

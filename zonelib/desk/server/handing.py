@@ -10,7 +10,7 @@ from typing import Any
 import sqlalchemy as sa
 
 from zonelib.desk.plain import file_name
-from zonelib.desk.server.sitting import records, stamp
+from zonelib.desk.server.records import records, stamp
 from zonelib.desk.server.tables import items, seat_items, seats
 from zonelib.desk.server.view import bundle_of
 from zonelib.exercise.bundle import Bundle

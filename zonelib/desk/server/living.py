@@ -5,7 +5,7 @@ import sqlalchemy as sa
 from zonelib.desk.server.events import chain_of_sitting, log
 from zonelib.desk.server.tables import seats, servers, sittings
 
-__all__ = ["AWAY", "beat", "last_seen"]
+__all__ = ["beat", "last_seen"]
 
 AWAY = 15.0
 """From which silence of every server counts as a time without one [s]."""

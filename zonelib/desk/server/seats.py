@@ -1,4 +1,4 @@
-"""Who sits where: sign-in by code, one device for each seat, and the move to another one."""
+"""Who sits where: sign-in by code, and one device for each seat."""
 
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -8,8 +8,9 @@ import sqlalchemy as sa
 from zonelib.desk.server.asking import SEAT, SEAT_HELD, SITTING
 from zonelib.desk.server.codes import keyed, new_session, plain_code
 from zonelib.desk.server.events import chain_of_seat, log
+from zonelib.desk.server.moving import ask_for_seat, still_asks
 from zonelib.desk.server.refusal import Refusal
-from zonelib.desk.server.tables import seats, takeovers
+from zonelib.desk.server.tables import seats
 from zonelib.desk.server.tries import note_try, refuse_many
 
 __all__ = [
@@ -71,8 +72,7 @@ def sign_in(
     session = Session(seat.id, new_session())
     held = keyed(secret, "session", session.name)
     if seat.session is not None and sitting_of(connection, seat).mode == "quiz":
-        row = {"seat": seat.id, "session": held, "asked_at": now}
-        connection.execute(takeovers.insert().values(**row))
+        ask_for_seat(connection, seat, held, now=now)
         log(connection, chain_of_seat(seat.id), "move-asked", at=now, actor=seat.candidate, address=address)
         return SignedIn(session, "waiting")
     take_seat(connection, seat, held, now=now, actor=seat.candidate, address=address)
@@ -112,11 +112,8 @@ def holds(seat: Any, session: Session, secret: str) -> bool:
 
 def not_held(connection: sa.Connection, seat: Any, session: Session, secret: str) -> Refusal:
     """Return why a device does not hold a seat."""
-    held = keyed(secret, "session", session.name)
-    query = sa.select(takeovers.c.decision).where(takeovers.c.session == held)
-    asked = connection.execute(query).first()
-    if asked and asked.decision != "approved":
-        return Refusal(409, "refused-move") if asked.decision else Refusal(409, "waiting")
+    if refusal := still_asks(connection, keyed(secret, "session", session.name)):
+        return refusal
     return Refusal(401, "moved" if seat is not None and seat.session else "not-in")
 
 

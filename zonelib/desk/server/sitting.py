@@ -1,29 +1,23 @@
 """What a candidate does beside answering: begin, look, flag, hand in."""
 
 import json
-from datetime import UTC, datetime
 from typing import Any
 
 import sqlalchemy as sa
 
 from zonelib.desk.server.answers import seat_item, stored_answer
 from zonelib.desk.server.events import chain_of_seat, log
+from zonelib.desk.server.records import records
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.seats import sitting_of
 from zonelib.desk.server.state import blocked, pulse_of, questions, times_of
-from zonelib.desk.server.tables import answers, bundles, seat_items, seats
+from zonelib.desk.server.tables import bundles, seat_items, seats
 from zonelib.desk.server.view import stored_view
-from zonelib.exercise.answer import AnswerRecord
 from zonelib.exercise.handin import receipt_of
 
-__all__ = ["begin", "flag", "hand_in", "overview", "question", "records", "stamp"]
+__all__ = ["begin", "flag", "hand_in", "overview", "question"]
 
 OVER = ("ended", "closed")
-
-
-def stamp(seconds: float) -> str:
-    """Return a time as answers state it: UTC, to the second."""
-    return datetime.fromtimestamp(seconds, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 def overview(connection: sa.Connection, seat: Any, *, now: float) -> dict[str, Any]:
@@ -91,31 +85,6 @@ def flag(connection: sa.Connection, seat: Any, exercise: str, *, flagged: bool) 
     item = seat_item(connection, seat, exercise)
     wanted = (seat_items.c.seat == seat.id) & (seat_items.c.exercise == item.exercise)
     connection.execute(seat_items.update().where(wanted).values(flagged=flagged))
-
-
-def records(connection: sa.Connection, seat: Any) -> list[AnswerRecord]:
-    """Return the stored answers of a seat as they are marked, by exercise."""
-    joined = answers.join(
-        seat_items, (answers.c.seat == seat_items.c.seat) & (answers.c.exercise == seat_items.c.exercise)
-    )
-    query = sa.select(answers, seat_items.c.bundle, seat_items.c.variant).select_from(joined)
-    rows = connection.execute(query.where(answers.c.seat == seat.id).order_by(answers.c.exercise))
-    return [_record(seat, row) for row in rows]
-
-
-def _record(seat: Any, row: Any) -> AnswerRecord:
-    return AnswerRecord.model_validate(
-        {
-            "schema": 1,
-            "exercise": row.exercise,
-            "bundle": row.bundle,
-            "variant": row.variant,
-            "candidate": seat.candidate,
-            "revision": row.revision,
-            "saved_at": stamp(row.saved_at),
-            "answer": json.loads(row.body),
-        }
-    )
 
 
 def hand_in(connection: sa.Connection, seat: Any, *, now: float, ended: bool = False) -> str:

@@ -18,7 +18,7 @@ from zonelib.desk.server.tables import sittings
 from zonelib.desk.server.web.app import Server, serving
 from zonelib.site.faults import FileFault
 
-__all__ = ["Started", "clock_of", "start_server"]
+__all__ = ["Started", "start_server"]
 
 BEHIND = 2.0
 
@@ -47,7 +47,7 @@ class Started:
             yield f"This machine's date is {self.server.clock.behind:.0f} s behind that of the last run."
 
 
-def clock_of(store: Store) -> Clock:
+def _clock_of(store: Store) -> Clock:
     """Return the clock of all servers on a database; it does not start before any of them last lived."""
     with store.reading() as connection:
         floor = last_seen(connection)
@@ -72,4 +72,4 @@ def start_server(course: Path, database: str | None = None) -> Started:
         exercises = released_choices(course)
         with store.writing() as connection:
             renew_practice(connection, exercises, secret=store.secret, now=time.time())
-    return Started(store, Server(store, clock=clock_of(store)))
+    return Started(store, Server(store, clock=_clock_of(store)))

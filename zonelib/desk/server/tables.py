@@ -1,5 +1,7 @@
 """What the server keeps, as tables; times are seconds since 1970 in UTC."""
 
+from typing import Any
+
 from sqlalchemy import Boolean, Column, Float, ForeignKey, Index, Integer, MetaData, String, Table, Text
 
 __all__ = [
@@ -25,54 +27,66 @@ SCHEMA = 2
 
 metadata = MetaData()
 
-settings = Table(
-    "settings", metadata, Column("name", String(40), primary_key=True), Column("value", Text, nullable=False)
-)
+
+def _key(name: str, kind: Any) -> Column[Any]:
+    return Column(name, kind, primary_key=True)
+
+
+def _must(name: str, kind: Any, **more: Any) -> Column[Any]:
+    return Column(name, kind, nullable=False, **more)
+
+
+def _of_seat() -> tuple[Column[Any], Column[Any]]:
+    """Return the columns of what a seat has once for each exercise."""
+    return _key("seat", ForeignKey("seats.id")), _key("exercise", String(80))
+
+
+settings = Table("settings", metadata, _key("name", String(40)), _must("value", Text))
 
 # `view` is what a candidate's page is given; made once, so that a sign-in of a whole room costs little.
 bundles = Table(
     "bundles",
     metadata,
-    Column("hash", String(64), primary_key=True),
-    Column("exercise", String(80), nullable=False),
-    Column("text", Text, nullable=False),
-    Column("view", Text, nullable=False),
+    _key("hash", String(64)),
+    _must("exercise", String(80)),
+    _must("text", Text),
+    _must("view", Text),
 )
 
 # A sitting is one set of exercises for a class: a practice, a homework or a quiz.
 sittings = Table(
     "sittings",
     metadata,
-    Column("id", String(60), primary_key=True),
-    Column("title", String(200), nullable=False),
-    Column("mode", String(10), nullable=False),
+    _key("id", String(60)),
+    _must("title", String(200)),
+    _must("mode", String(10)),
     Column("seconds", Float),
-    Column("state", String(10), nullable=False),
-    Column("made_at", Float, nullable=False),
+    _must("state", String(10)),
+    _must("made_at", Float),
     Column("opened_at", Float),
     Column("closed_at", Float),
     Column("released_at", Float),
-    Column("order_key", String(64), nullable=False),
+    _must("order_key", String(64)),
 )
 
 # `choices` holds the bundles of an exercise's variants; which one a seat gets is drawn when the seat is made.
 items = Table(
     "items",
     metadata,
-    Column("sitting", ForeignKey("sittings.id"), primary_key=True),
-    Column("exercise", String(80), primary_key=True),
-    Column("position", Integer, nullable=False),
-    Column("choices", Text, nullable=False),
+    _key("sitting", ForeignKey("sittings.id")),
+    _key("exercise", String(80)),
+    _must("position", Integer),
+    _must("choices", Text),
 )
 
 seats = Table(
     "seats",
     metadata,
-    Column("id", String(32), primary_key=True),
-    Column("sitting", ForeignKey("sittings.id"), nullable=False, index=True),
-    Column("candidate", String(80), nullable=False),
-    Column("code", String(64), nullable=False, unique=True),
-    Column("extra", Float, nullable=False, default=0.0),
+    _key("id", String(32)),
+    _must("sitting", ForeignKey("sittings.id"), index=True),
+    _must("candidate", String(80)),
+    _must("code", String(64), unique=True),
+    _must("extra", Float, default=0.0),
     Column("started_at", Float),
     Column("handed_in_at", Float),
     Column("receipt", String(20)),
@@ -85,50 +99,48 @@ seats = Table(
 seat_items = Table(
     "seat_items",
     metadata,
-    Column("seat", ForeignKey("seats.id"), primary_key=True),
-    Column("exercise", String(80), primary_key=True),
-    Column("position", Integer, nullable=False),
-    Column("bundle", ForeignKey("bundles.hash"), nullable=False),
+    *_of_seat(),
+    _must("position", Integer),
+    _must("bundle", ForeignKey("bundles.hash")),
     Column("variant", String(80)),
-    Column("flagged", Boolean, nullable=False, default=False),
+    _must("flagged", Boolean, default=False),
 )
 
 answers = Table(
     "answers",
     metadata,
-    Column("seat", ForeignKey("seats.id"), primary_key=True),
-    Column("exercise", String(80), primary_key=True),
-    Column("revision", Integer, nullable=False),
-    Column("saved_at", Float, nullable=False),
-    Column("body", Text, nullable=False),
+    *_of_seat(),
+    _must("revision", Integer),
+    _must("saved_at", Float),
+    _must("body", Text),
 )
 
 pauses = Table(
     "pauses",
     metadata,
-    Column("id", Integer, primary_key=True),
-    Column("sitting", ForeignKey("sittings.id"), nullable=False, index=True),
+    _key("id", Integer),
+    _must("sitting", ForeignKey("sittings.id"), index=True),
     Column("seat", ForeignKey("seats.id")),
-    Column("begins", Float, nullable=False),
+    _must("begins", Float),
     Column("ends", Float),
 )
 
 takeovers = Table(
     "takeovers",
     metadata,
-    Column("id", Integer, primary_key=True),
-    Column("seat", ForeignKey("seats.id"), nullable=False, index=True),
-    Column("session", String(64), nullable=False, unique=True),
-    Column("asked_at", Float, nullable=False),
+    _key("id", Integer),
+    _must("seat", ForeignKey("seats.id"), index=True),
+    _must("session", String(64), unique=True),
+    _must("asked_at", Float),
     Column("decision", String(10)),
 )
 
 tries = Table(
     "tries",
     metadata,
-    Column("id", Integer, primary_key=True),
-    Column("address", String(64), nullable=False),
-    Column("at", Float, nullable=False),
+    _key("id", Integer),
+    _must("address", String(64)),
+    _must("at", Float),
     Index("tries_by_address", "address", "at"),
 )
 
@@ -136,29 +148,29 @@ tries = Table(
 events = Table(
     "events",
     metadata,
-    Column("chain", String(80), primary_key=True),
-    Column("number", Integer, primary_key=True),
-    Column("at", Float, nullable=False),
-    Column("kind", String(40), nullable=False),
-    Column("actor", String(80), nullable=False),
-    Column("detail", Text, nullable=False),
-    Column("before", String(64), nullable=False),
-    Column("hash", String(64), nullable=False),
+    _key("chain", String(80)),
+    _key("number", Integer),
+    _must("at", Float),
+    _must("kind", String(40)),
+    _must("actor", String(80)),
+    _must("detail", Text),
+    _must("before", String(64)),
+    _must("hash", String(64)),
 )
 
 # By what was answered, not by whom: the same answer to the same question is marked once.
 results = Table(
     "results",
     metadata,
-    Column("bundle", ForeignKey("bundles.hash"), primary_key=True),
-    Column("answer", String(64), primary_key=True),
-    Column("shown", Text, nullable=False),
+    _key("bundle", ForeignKey("bundles.hash")),
+    _key("answer", String(64)),
+    _must("shown", Text),
 )
 
 servers = Table(
     "servers",
     metadata,
-    Column("id", String(32), primary_key=True),
-    Column("started_at", Float, nullable=False),
-    Column("seen_at", Float, nullable=False),
+    _key("id", String(32)),
+    _must("started_at", Float),
+    _must("seen_at", Float),
 )

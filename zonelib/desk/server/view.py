@@ -16,7 +16,7 @@ from zonelib.exercise.report import safety_words
 from zonelib.sheet.still import question_html
 from zonelib.sheet.task import pad_task
 
-__all__ = ["bundle_of", "stored_view", "tryout_view", "view_of", "view_text"]
+__all__ = ["bundle_of", "stored_view", "tryout_view", "view_text"]
 
 MOST_VIEWS = 200
 
@@ -24,7 +24,7 @@ _VIEWS: dict[str, dict[str, Any]] = {}
 """By the hash of the bundle, which says all there is to say: no truth is kept here, only time saved."""
 
 
-def view_of(bundle: Bundle) -> dict[str, Any]:
+def _view_of(bundle: Bundle) -> dict[str, Any]:
     """Return what a page is given.
 
     Raises
@@ -46,14 +46,14 @@ def view_of(bundle: Bundle) -> dict[str, Any]:
 
 def view_text(bundle: Bundle) -> str:
     """Return the view as JSON, as it is kept."""
-    return json.dumps(view_of(bundle), separators=(",", ":"), allow_nan=False)
+    return json.dumps(_view_of(bundle), separators=(",", ":"), allow_nan=False)
 
 
 @cache
 def tryout_view() -> dict[str, Any]:
     """Return the view of a wall to try the pad on."""
     path = Path(str(resources.files("zonelib.desk.server"))) / "tryout.toml"
-    return view_of(freeze(read_exercise(path)))
+    return _view_of(freeze(read_exercise(path)))
 
 
 def stored_view(connection: sa.Connection, code: str) -> dict[str, Any]:
