@@ -91,6 +91,24 @@ class Base(RequestHandler):
         loop = asyncio.get_running_loop()
         return await self.told(loop.run_in_executor(self.server.marker if slow else self.server.hands, task))
 
+    async def writing(self, act: Callable[[sa.Connection], T | Refusal]) -> T:
+        """Run an act in one transaction."""
+
+        def task() -> T | Refusal:
+            with self.server.store.writing() as connection:
+                return act(connection)
+
+        return await self.work(task)
+
+    async def reading(self, look: Callable[[sa.Connection], T]) -> T:
+        """Look something up."""
+
+        def task() -> T:
+            with self.server.store.reading() as connection:
+                return look(connection)
+
+        return await self.work(task)
+
     async def told(self, work: Awaitable[T | Refusal]) -> T:
         """Wait for work elsewhere; what it does not do is told to the page in words."""
         try:
@@ -158,21 +176,18 @@ class SeatBase(Base):
 
     async def change(self, act: OnSeat[P, T], *args: P.args, **more: P.kwargs) -> T:
         """Run an act on the seat that the page holds, in one transaction."""
-        store, session = self.server.store, self.session
+        secret, session = self.server.store.secret, self.session
 
-        def task() -> T:
-            with store.writing() as connection:
-                seat = held_seat(connection, store.secret, session, locked=True)
-                return act(connection, seat, *args, **more)
+        def on_seat(connection: sa.Connection) -> T:
+            return act(connection, held_seat(connection, secret, session, locked=True), *args, **more)
 
-        return await self.work(task)
+        return await self.writing(on_seat)
 
     async def read(self, look: OnSeat[P, T], *args: P.args, **more: P.kwargs) -> T:
         """Look at the seat that the page holds."""
-        store, session = self.server.store, self.session
+        secret, session = self.server.store.secret, self.session
 
-        def task() -> T:
-            with store.reading() as connection:
-                return look(connection, held_seat(connection, store.secret, session), *args, **more)
+        def at_seat(connection: sa.Connection) -> T:
+            return look(connection, held_seat(connection, secret, session), *args, **more)
 
-        return await self.work(task)
+        return await self.reading(at_seat)

@@ -1,5 +1,7 @@
 """A candidate's addresses."""
 
+import sqlalchemy as sa
+
 from zonelib.desk.server.answers import read_change
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.seats import SignedIn, leave, session_of, sign_in
@@ -16,15 +18,13 @@ class SignIn(Base):
 
     async def post(self) -> None:
         """Sign in, or wait for the invigilator where the seat is in use elsewhere."""
-        store, code = self.server.store, self.word("code", most=40)
-        old = session_of(self.kept_cookie(SEAT_COOKIE))
-        address = self.request.remote_ip or ""
+        secret, code = self.server.store.secret, self.word("code", most=40)
+        old, address = session_of(self.kept_cookie(SEAT_COOKIE)), self.request.remote_ip or ""
 
-        def task() -> SignedIn | Refusal:
-            with store.writing() as connection:
-                return sign_in(connection, store.secret, code, address=address, now=self.arrived, old=old)
+        def enter(connection: sa.Connection) -> SignedIn | Refusal:
+            return sign_in(connection, secret, code, address=address, now=self.arrived, old=old)
 
-        found = await self.work(task)
+        found = await self.writing(enter)
         self.keep_cookie(SEAT_COOKIE, str(found.session))
         self.tell(state=found.state)
 

@@ -1,7 +1,10 @@
 """The invigilator's addresses."""
 
 import secrets
+from functools import partial
 from typing import Any
+
+import sqlalchemy as sa
 
 from zonelib.desk.server.acting import Act, act
 from zonelib.desk.server.codes import desk_key, page_token, plain_code
@@ -21,19 +24,18 @@ class SignIn(Base):
 
     async def post(self) -> None:
         """Sign in; tries are counted as for candidates, and apart from theirs."""
-        store, key = self.server.store, self.word("key", most=40)
+        right, typed = desk_key(self.server.store.secret), self.word("key", most=40)
         address = f"desk {self.request.remote_ip}"
 
-        def task() -> Refusal | str:
-            with store.writing() as connection:
-                refuse_many(connection, address, now=self.arrived)
-                if secrets.compare_digest(plain_code(key), plain_code(desk_key(store.secret))):
-                    return secrets.token_urlsafe(24)
-                note_try(connection, address, now=self.arrived)
-                return Refusal(403, "key-unknown")
+        def enter(connection: sa.Connection) -> Refusal | str:
+            refuse_many(connection, address, now=self.arrived)
+            if secrets.compare_digest(plain_code(typed), plain_code(right)):
+                return secrets.token_urlsafe(24)
+            note_try(connection, address, now=self.arrived)
+            return Refusal(403, "key-unknown")
 
-        name = await self.work(task)
-        self.keep_cookie(COOKIE, f"{desk_key(store.secret)}.{name}")
+        name = await self.writing(enter)
+        self.keep_cookie(COOKIE, f"{right}.{name}")
         self.tell(state="in")
 
 
@@ -60,12 +62,7 @@ class Sittings(DeskBase):
 
     async def get(self) -> None:
         """List them."""
-
-        def task() -> list[dict[str, Any]]:
-            with self.server.store.reading() as connection:
-                return all_sittings(connection)
-
-        self.tell(sittings=await self.work(task), token=self.token)
+        self.tell(sittings=await self.reading(all_sittings), token=self.token)
 
 
 class Watch(DeskBase):
@@ -74,13 +71,12 @@ class Watch(DeskBase):
     async def get(self, sitting: str) -> None:
         """Tell of the seats and of the newest lines of the log."""
 
-        def task() -> dict[str, Any]:
-            with self.server.store.reading() as connection:
-                row = sitting_named(connection, sitting, locked=False)
-                told = watched(connection, row, now=self.arrived)
-                return {**told, "events": last_events(connection, row)}
+        def look(connection: sa.Connection) -> dict[str, Any]:
+            row = sitting_named(connection, sitting, locked=False)
+            told = watched(connection, row, now=self.arrived)
+            return {**told, "events": last_events(connection, row)}
 
-        self.tell(**await self.work(task))
+        self.tell(**await self.reading(look))
 
     async def post(self, sitting: str) -> None:
         """Carry out an act."""
@@ -94,12 +90,7 @@ class Watch(DeskBase):
             reason=self.word("reason"),
             now=self.arrived,
         )
-
-        def task() -> None:
-            with self.server.store.writing() as connection:
-                act(connection, wanted)
-
-        await self.work(task)
+        await self.writing(partial(act, wanted=wanted))
         self.tell(done=True)
 
 

@@ -2,6 +2,8 @@
 
 from functools import partial
 
+import sqlalchemy as sa
+
 from zonelib.desk.server.feedback import asked_for_check, asked_for_results, checked
 from zonelib.desk.server.practice import offered, practise
 from zonelib.desk.server.results import result_of
@@ -17,23 +19,17 @@ class Practices(Base):
 
     async def get(self) -> None:
         """List them."""
-
-        def task() -> list[dict[str, str]]:
-            with self.server.store.reading() as connection:
-                return offered(connection)
-
-        self.tell(practices=await self.work(task))
+        self.tell(practices=await self.reading(offered))
 
     async def post(self) -> None:
         """Give a seat, and a code to come back with."""
-        store, sitting = self.server.store, self.word("sitting")
+        secret, sitting = self.server.store.secret, self.word("sitting")
         address = self.request.remote_ip or ""
 
-        def task() -> tuple[Session, str]:
-            with store.writing() as connection:
-                return practise(connection, store.secret, sitting, address=address, now=self.arrived)
+        def begin(connection: sa.Connection) -> tuple[Session, str]:
+            return practise(connection, secret, sitting, address=address, now=self.arrived)
 
-        session, code = await self.work(task)
+        session, code = await self.writing(begin)
         self.keep_cookie(SEAT_COOKIE, str(session))
         self.tell(code=code)
 
