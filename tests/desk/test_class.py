@@ -23,7 +23,7 @@ from zonelib.desk.late import read_late_rule, time_in
 from zonelib.desk.marked import Marked
 from zonelib.desk.page import feedback_page
 from zonelib.desk.run import mark_folder
-from zonelib.desk.spread import by_processes
+from zonelib.desk.spread import by_processes, worthwhile
 from zonelib.exercise.bundle import Bundle, read_bundle
 from zonelib.site.faults import FileFault
 
@@ -234,6 +234,12 @@ def test_two_processes_give_the_same_bytes_as_one(tmp_path: Path, bundle: Bundle
     one, two = results(tmp_path / "out1"), results(tmp_path / "out2")
     assert one == two
     assert len(one) == 6 * 2 + 4 + 1
+
+
+def test_a_small_class_is_marked_by_one_process_and_a_large_one_by_no_more_than_there_are_cores() -> None:
+    sizes = (0, 30, 199, 200, 399, 10_000)
+    assert [worthwhile(size, cores=4) for size in sizes] == [1, 1, 1, 2, 3, 4]
+    assert worthwhile(10_000, cores=1) == 1
 
 
 def test_a_run_cut_short_goes_on_where_it_was(

@@ -16,7 +16,7 @@ from zonelib.desk.gradebook import write_gradebook
 from zonelib.desk.late import LateRule, read_late_rule
 from zonelib.desk.overrides import read_changes
 from zonelib.desk.run import Outcome, mark_folder
-from zonelib.desk.spread import by_processes
+from zonelib.desk.spread import Spread, as_pays, by_processes
 from zonelib.desk.totals import Totals
 from zonelib.desk.work import Done
 from zonelib.site.faults import Fault, FileFault
@@ -36,7 +36,11 @@ PATH = click.Path(path_type=Path)
 @click.option("--class", "class_file", type=PATH, help="Class list: nobody in it is left out.")
 @click.option("--due", metavar="TIME", help="When work was due, such as 2026-11-27T17:00+00:00.")
 @click.option("--late", metavar="RULE", help='What late work loses, such as "10% per day, at most 50%".')
-@click.option("--jobs", type=click.IntRange(1, MOST_JOBS), default=1, help="Processes to mark with.")
+@click.option(
+    "--jobs",
+    type=click.IntRange(1, MOST_JOBS),
+    help="Processes to mark with; by default one for each 100 trainees, as far as there are cores.",
+)
 @click.option("--scheduler", default="", metavar="ADDRESS", help="Dask scheduler whose workers mark.")
 @click.option("--afresh", is_flag=True, help="Mark again what has not changed since the last run.")
 @click.option("--no-ideas", is_flag=True, help="Marks and reasons only: no look for what is misunderstood.")
@@ -64,7 +68,7 @@ def _mark(
     class_file: Path | None,
     due: str | None,
     late: str | None,
-    jobs: int,
+    jobs: int | None,
     scheduler: str,
     afresh: bool,
     no_ideas: bool,
@@ -75,13 +79,19 @@ def _mark(
     outcome = mark_folder(
         folder, out, bundles=bundles, only=only, late=_late(due, late), afresh=afresh, ideas=not no_ideas,
         classlist=read_class(class_file) if class_file else None,
-        spread=by_cluster(scheduler) if scheduler else by_processes(jobs), watch=_watch,
+        spread=_spread(jobs, scheduler), watch=_watch,
     )  # fmt: skip
     _show(outcome, out)
     if gradebook or database:
         _write_gradebook(outcome, database)
     for path in fill_notebooks(folder) if fill else ():
         click.echo(f"Filled in: {path}")
+
+
+def _spread(jobs: int | None, scheduler: str) -> Spread:
+    if scheduler:
+        return by_cluster(scheduler)
+    return by_processes(jobs) if jobs else as_pays
 
 
 def _late(due: str | None, rule: str | None) -> LateRule | None:

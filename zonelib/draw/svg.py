@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 from functools import cache, lru_cache
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 from zonelib.draw.look import LOOK, Style
 from zonelib.draw.scene import Drawn, Scene
@@ -39,13 +39,13 @@ def _document(scene: Scene, name: str) -> Iterator[str]:
     size = f'width="{view.width / scene.scale:.0f}" height="{view.height / scene.scale:.0f}"'
     data = f'data-length="{_n(scene.length)}" data-height="{_n(scene.height)}" data-face="{scene.face}"'
     em = f'font-size="{_n(scene.em)}"'
-    labels = quoteattr(f"{name}-title {name}-desc")
+    labels = _quoted(f"{name}-title {name}-desc")
     yield (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="zl-picture" {em} {size} viewBox="{box}" {data} '
-        f'data-wall={quoteattr(_clean(scene.wall))} role="group" aria-labelledby={labels}>'
+        f'data-wall={_quoted(scene.wall)} role="group" aria-labelledby={labels}>'
     )
-    yield f"<title id={quoteattr(f'{name}-title')}>{_text(scene.title)}</title>"
-    yield f"<desc id={quoteattr(f'{name}-desc')}>{_text(scene.description)}</desc>"
+    yield f"<title id={_quoted(f'{name}-title')}>{_text(scene.title)}</title>"
+    yield f"<desc id={_quoted(f'{name}-desc')}>{_text(scene.description)}</desc>"
     yield f"<style>{stylesheet()}</style>"
     seen: set[int] = set()
     for shape in scene.shapes:
@@ -107,13 +107,13 @@ def _common(shape: Drawn, name: str, seen: set[int]) -> str:
     if shape.part:
         parts.append(f'data-part="{shape.part}"')
     if shape.name:
-        parts.append(f"data-name={quoteattr(_clean(shape.name))}")
+        parts.append(f"data-name={_quoted(shape.name)}")
     if shape.n is not None:
         parts.append(f'data-n="{shape.n}"')
         if shape.n not in seen:
             seen.add(shape.n)
-            parts.append(f'id={quoteattr(f"{name}-n{shape.n}")} tabindex="0" role="img"')
-            parts.append(f"aria-label={quoteattr(_clean(shape.alt or f'Number {shape.n}'))}")
+            parts.append(f'id={_quoted(f"{name}-n{shape.n}")} tabindex="0" role="img"')
+            parts.append(f"aria-label={_quoted(shape.alt or f'Number {shape.n}')}")
     return " ".join(parts)
 
 
@@ -143,7 +143,13 @@ def _plate(box: Box, css: str, height: float) -> str:
 
 
 def _text(words: str) -> str:
-    return escape(_clean(words))
+    return escape(_clean(words), quote=False)
+
+
+def _quoted(words: str) -> str:
+    """Return an attribute's value in its quotes; a line's end would else be read as a blank."""
+    inner = _text(words).replace('"', "&quot;").replace("\n", "&#10;").replace("\t", "&#9;")
+    return f'"{inner}"'
 
 
 def _clean(words: str) -> str:
