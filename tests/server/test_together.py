@@ -8,13 +8,14 @@ from typing import Any
 
 import pytest
 import sqlalchemy as sa
+from sqlalchemy.exc import OperationalError
 
 from tests.server.room import ROUTE, START, Room
 from zonelib.desk.server.answers import Change
 from zonelib.desk.server.events import verify
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.seats import Session
-from zonelib.desk.server.tables import answers, events
+from zonelib.desk.server.tables import answers, events, seats
 from zonelib.desk.server.together import Look, Save, Wish, carry_out
 from zonelib.desk.server.web.waiting import MOST, Waiting
 
@@ -71,21 +72,21 @@ def test_a_look_after_a_save_of_its_group_knows_of_it(room: Room) -> None:
 
 
 def test_three_seats_ask_no_more_of_the_database_than_one(room: Room) -> None:
-    seats, asked = sessions(room), list[str]()
+    sitting, asked = sessions(room), list[str]()
 
     def note(_connection: Any, _cursor: Any, statement: str, *_more: Any) -> None:
         asked.append(statement)
 
-    carried_out(room, [save(one, 1, ROUTE) for one in seats])
+    carried_out(room, [save(one, 1, ROUTE) for one in sitting])
     sa.event.listen(room.store.engine, "before_cursor_execute", note)
-    carried_out(room, [save(seats[0], 2, OTHER)])
+    carried_out(room, [save(sitting[0], 2, OTHER)])
     alone, asked[:] = len(asked), []
-    carried_out(room, [save(one, 3, ROUTE) for one in seats])
+    carried_out(room, [save(one, 3, ROUTE) for one in sitting])
     assert len(asked) == alone <= 9
 
 
 class Slow:
-    """Carries out groups of numbers slowly, and remembers them; -1 fails its group."""
+    """Carries out groups of numbers slowly, and remembers them; -1 fails its group, and so does -2."""
 
     def __init__(self) -> None:
         self.groups: list[list[int]] = []
@@ -95,6 +96,8 @@ class Slow:
         time.sleep(0.02)
         if -1 in wishes:
             raise ValueError("not this one")
+        if -2 in wishes:
+            raise OperationalError("SAVE", None, Exception("the database is away"))
         return [10 * one for one in wishes]
 
 
@@ -122,11 +125,31 @@ def test_a_group_has_a_bound() -> None:
     assert [len(group) for group in slow.groups] == [1, MOST, 1]
 
 
-def test_where_a_group_fails_each_of_it_is_told_and_the_next_goes_on() -> None:
+def test_a_wish_that_cannot_be_carried_out_harms_no_other_of_its_group() -> None:
     slow = Slow()
-    told = asked(slow, [-1, *range(100, 100 + MOST)])
-    assert all(isinstance(one, ValueError) for one in told[1 : MOST + 1])
+    told = asked(slow, [1, -1, 3])
+    assert [told[0], told[1], told[3]] == [0, 10, 30]
+    assert isinstance(told[2], ValueError)
+    assert slow.groups[1:] == [[1, -1, 3], [1], [-1], [3]]
+
+
+def test_while_the_database_is_away_all_of_a_group_are_told_at_once_and_the_next_goes_on() -> None:
+    slow = Slow()
+    told = asked(slow, [-2, *range(100, 100 + MOST)])
+    assert all(isinstance(one, OperationalError) for one in told[1 : MOST + 1])
     assert told[-1] == 10 * (99 + MOST)
+    assert len(slow.groups) == 3
+
+
+@pytest.mark.parametrize("at", ["\0", "\ud800", "a b", "x" * 70, 7])
+def test_a_page_that_tells_nonsense_of_where_it_is_is_on_no_question(room: Room, at: object) -> None:
+    """A sign that a database refuses would fail the whole group."""
+    seat = room.seat()
+    assert seat.post("/api/pulse", at="bedroom-drop").status == 200
+    assert seat.post("/api/pulse", at=at).status == 200
+    with room.store.reading() as connection:
+        (row,) = connection.execute(seats.select().where(seats.c.candidate == "C-001"))
+    assert row.at_exercise is None
 
 
 @pytest.mark.parametrize("kind", ["save", "look"])

@@ -75,7 +75,7 @@ class Look:
         """Note it; return the seat's pulse."""
         if seat.seen_at is not None and self.now - seat.seen_at > GONE and seat.started_at is not None:
             held.log(seat, "back", now=self.now, away=round(self.now - seat.seen_at, 1))
-        held.seen(seat, self.at[:80] if self.at else None, now=self.now)
+        held.seen(seat, self.at, now=self.now)
         return pulse(held.sitting(seat), seat, held.times(seat, now=self.now), now=self.now)
 
 

@@ -1,5 +1,7 @@
 """A candidate's addresses."""
 
+import re
+
 import sqlalchemy as sa
 
 from zonelib.desk.server.answers import read_change
@@ -11,6 +13,8 @@ from zonelib.desk.server.together import Look, Save
 from zonelib.desk.server.web.base import SEAT_COOKIE, Base, Refused, SeatBase
 
 __all__ = ["ROUTES"]
+
+EXERCISE = r"([A-Za-z0-9_\-]{1,60})"
 
 
 class SignIn(Base):
@@ -43,7 +47,8 @@ class Pulse(SeatBase):
 
     async def post(self) -> None:
         """Note it and tell."""
-        wish = Look(self.seated, self.arrived, self.word("at", most=80) or None)
+        at = self.word("at", most=80)
+        wish = Look(self.seated, self.arrived, at if re.fullmatch(EXERCISE, at) else None)
         self.tell(pulse=await self.told(self.server.waiting.ask(wish)))
 
 
@@ -105,8 +110,6 @@ class Leave(SeatBase):
         self.clear_cookie(SEAT_COOKIE)
         self.tell(done=True)
 
-
-EXERCISE = r"([A-Za-z0-9_\-]{1,60})"
 
 ROUTES = [
     (r"/api/sign-in", SignIn),

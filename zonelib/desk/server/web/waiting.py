@@ -5,6 +5,8 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Executor
 from typing import Generic, TypeVar
 
+from sqlalchemy.exc import OperationalError
+
 __all__ = ["Waiting"]
 
 W = TypeVar("W")
@@ -31,7 +33,7 @@ class Waiting(Generic[W, T]):
         self._working: asyncio.Task[None] | None = None
 
     async def ask(self, wish: W) -> T:
-        """Wait for a wish to be carried out; what its group fails with, it fails with."""
+        """Wait for a wish to be carried out; it fails with what it fails with."""
         told: asyncio.Future[T] = asyncio.get_running_loop().create_future()
         self._line.append((wish, told))
         if self._working is None:
@@ -49,8 +51,16 @@ class Waiting(Generic[W, T]):
         try:
             told = await loop.run_in_executor(self._hands, self._carry_out, wishes)
         except Exception as error:  # noqa: BLE001  whatever it is, nobody may wait for ever
-            for _, future in group:
-                future.set_exception(error)
+            await self._after(error, group)
             return
         for (_, future), one in zip(group, told, strict=True):
             future.set_result(one)
+
+    async def _after(self, error: Exception, group: Sequence[tuple[W, asyncio.Future[T]]]) -> None:
+        """Try each of a group alone, so that a wish that cannot be carried out harms no other."""
+        if len(group) > 1 and not isinstance(error, OperationalError):  # that is the database's own trouble
+            for one in group:
+                await self._tell([one])
+            return
+        for _, future in group:
+            future.set_exception(error)
