@@ -13,7 +13,17 @@ from zonelib.exercise.answer import MIME, AnswerRecord
 from zonelib.exercise.bundle import Bundle, freeze
 from zonelib.exercise.load import exercise_path, read_exercise
 
-__all__ = ["bundles", "class_files", "files_of_tables", "hand_ins", "notebooks", "papers", "progress", "zips"]
+__all__ = [
+    "bundles",
+    "class_files",
+    "files_of_tables",
+    "findings",
+    "hand_ins",
+    "notebooks",
+    "papers",
+    "progress",
+    "zips",
+]
 
 ONE_OF_EACH = (
     "bedroom-drop", "store-given-run", "dining-inspection", "office-which-clauses", "utility-deepest-chase",
@@ -36,6 +46,24 @@ CHANGES = (
 )
 CLASS = b"candidate,name\nC-01,Ann\nC-02,Bob Smith\n"
 LISTED = b"candidate,extra,name\nC-01,10,Ann\nC-02,25%,Bob Smith\nC-03,,\n"
+MARKS = (
+    b"trainee,assignment,exercise,score,max,handed_in,source,note\n"
+    b"C-01,hw1,bedroom-drop,10.0,10.0,2026-11-25 22:54:29 UTC,answers folder,Rules: BS 7671\n"
+    b"C-02,hw1,bedroom-drop,0,10.0,,,Nothing handed in\n"
+)
+MARK = {
+    "trainee": "C-01",
+    "assignment": "hw1",
+    "exercise": "bedroom-drop",
+    "bundle": "0" * 64,
+    "status": "marked",
+}
+FINDING = {"rule": "wall-zone", "clause": "522.6.202", "status": "pass", "subject": "R1"}
+FOUND = [
+    {**MARK, "answer": {"points": [[700, 2400], [700, 450]]}, "misconception": "slant"},
+    {**MARK, "criterion": "reach", "marks": 2.0, "gained": 2.0, "met": True, "reason": "It reaches S1."},
+    {**MARK, "finding": FINDING},
+]
 FOLDERS = {"case": "docs/examples", "pack": "zonelib/rules/packs", "policy": "zonelib/coach/mastery"}
 
 
@@ -58,7 +86,12 @@ def files_of_tables(name: str) -> tuple[list[bytes], list[bytes]]:
 
 def class_files(name: str) -> list[bytes]:
     """Return a table of the class as CSV."""
-    return [{"overrides": CHANGES, "class-list": CLASS, "candidates": LISTED}[name]]
+    return [{"overrides": CHANGES, "class-list": CLASS, "candidates": LISTED, "marks": MARKS}[name]]
+
+
+def findings() -> list[bytes]:
+    """Return lines of what was found, each alone."""
+    return [_json(one) for one in FOUND]
 
 
 @cache

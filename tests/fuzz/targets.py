@@ -9,6 +9,7 @@ from tests.fuzz.seeds import (
     bundles,
     class_files,
     files_of_tables,
+    findings,
     hand_ins,
     notebooks,
     papers,
@@ -21,7 +22,9 @@ from zonelib.coach.mastery.record import merged
 from zonelib.coach.mastery.record import read_record as read_progress
 from zonelib.desk.classlist import read_class
 from zonelib.desk.groups import find_groups
+from zonelib.desk.nbgrader.plain_notebook import plain_notebook
 from zonelib.desk.overrides import read_changes
+from zonelib.desk.report.reading import read_marks
 from zonelib.desk.server.candidates import read_candidates
 from zonelib.desk.submissions import files_of, read_files
 from zonelib.exercise.answer import AnswerRecord, read_record
@@ -33,6 +36,7 @@ from zonelib.rules.course import read_course
 from zonelib.rules.engine import judge
 from zonelib.rules.load import case_and_pack
 from zonelib.rules.pack import load_pack
+from zonelib.site.faults import Fault, FileFault
 
 __all__ = ["TARGETS", "Target"]
 
@@ -101,6 +105,19 @@ def _submitted(path: Path) -> None:
             assert all(trouble.words and str(trouble).encode() for trouble in one.contents.troubles)
 
 
+def _plain(data: bytes, _: Path) -> None:
+    """Read a notebook as nbgrader's adapter does; where it is none, the released one stands in."""
+    try:
+        assert plain_notebook(data.decode("utf-8", "replace")).cells is not None
+    except (ValueError, RecursionError) as error:
+        raise FileFault("a notebook", [Fault("the file", "no notebook", "one of format 4")]) from error
+
+
+def _found(path: Path) -> object:
+    (path.parent / "marks.csv").write_bytes(class_files("marks")[0])
+    return read_marks(path.parent)
+
+
 def _practised(data: bytes, _: Path) -> None:
     record = read_progress(data)
     assert merged([record, record]).checks is not None
@@ -135,6 +152,9 @@ TARGETS = {
         Target("progress", progress, _practised),
         Target("notebook", notebooks, _file("hw1.ipynb", _submitted)),
         Target("zip", zips, _file("hw1.zip", _submitted), mutated_zip),
+        Target("plain-notebook", notebooks, _plain),
+        Target("findings", findings, _file("findings.jsonl", _found)),
+        _table("marks", "marks.csv", lambda path: read_marks(path.parent)),
         _table("overrides", "overrides.csv", lambda path: read_changes(path.parent)),
         _table("class-list", "class.csv", read_class),
         _table("candidates", "candidates.csv", read_candidates),

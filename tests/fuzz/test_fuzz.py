@@ -41,6 +41,11 @@ ONCE_BROKEN = {
     "a case without any accessory to join": ("case-json", b'"accessories"', b'"accessory"'),
     "a pack of tables inside tables": ("pack", b"[readings.", b"[" + b"a." * 1500),
     "a class list with a cell as long as a book": ("class-list", b"C-01", b"C" * 140_000),
+    "a cell whose kind is a list": ("plain-notebook", b'"cell_type": "code"', b'"cell_type": ["code"]'),
+    "marks that a spreadsheet saved in another code": ("marks", b"Nothing", b"\xe9"),
+    "marks without a number": ("marks", b"10.0,10.0", b"nan,10.0"),
+    "a finding that is a list": ("findings", b"{", b"[{"),
+    "a finding without a trainee": ("findings", b'"trainee"', b'"candidate"'),
     "candidates with a cell as long as a book": ("candidates", b"C-01", b"C" * 140_000),
 }
 

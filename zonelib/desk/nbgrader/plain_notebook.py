@@ -74,7 +74,7 @@ def plain_notebook(text: str, *, known: set[str] | frozenset[str] = frozenset())
 
 def _cell(cell: Any, number: int, known: set[str] | frozenset[str]) -> Any:
     kind = cell.get("cell_type") if isinstance(cell, dict) else None
-    if kind not in KINDS:
+    if not isinstance(kind, str) or kind not in KINDS:
         raise ValueError("a cell of no known kind")
     source = _source(cell)
     if kind != "code" and source not in known:

@@ -2,6 +2,7 @@
 
 import csv
 import json
+import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -146,19 +147,35 @@ def read_marks(folder: Path) -> ClassMarks:
         raise FileFault(str(folder), [Fault("marks.csv", "nothing there", HOW)])
     history = read_changes(folder)
     told, changed = _told(folder / "findings.jsonl"), in_force(history)
-    with path.open(newline="", encoding="utf-8") as file:
-        lines = list(csv.DictReader(file))
     try:
-        rows = tuple(_row(line, told, changed) for line in lines)
-    except (KeyError, TypeError, ValueError) as error:
-        raise FileFault(str(path), [Fault("a line", f"no {error}", HOW)]) from error
+        with path.open(newline="", encoding="utf-8-sig") as file:
+            rows = tuple(_row(line, told, changed) for line in csv.DictReader(file))
+    except UNREAD as error:
+        raise FileFault(str(path), [_unread("a line", error)]) from error
     return ClassMarks(folder, rows, history)
+
+
+UNREAD = (KeyError, TypeError, AttributeError, ValueError, csv.Error, RecursionError)
+"""What comes of a table that somebody has changed: other columns, cells, signs or depths."""
+
+
+def _unread(place: str, error: Exception) -> Fault:
+    if isinstance(error, UnicodeDecodeError):
+        return Fault(place, "signs that are not UTF-8", f"text saved as CSV UTF-8, in {HOW}")
+    named = f"no {error}" if isinstance(error, KeyError) else "what nothing can be read from"
+    return Fault(place, "no JSON" if isinstance(error, json.JSONDecodeError) else named, HOW)
+
+
+def _number(text: str) -> float:
+    if not math.isfinite(number := float(text)):
+        raise ValueError("a mark that is no number")
+    return number
 
 
 def _row(line: dict[str, str], told: Mapping[Key, dict[str, Any]], changed: Mapping[Key, Change]) -> Row:
     key = line["trainee"], line["assignment"], line["exercise"]
     return Row(
-        *key, float(line["score"]), float(line["max"]), bool(line["source"]), line["note"],
+        *key, _number(line["score"]), _number(line["max"]), bool(line["source"]), line["note"],
         change=changed.get(key), **told.get(key, {}),
     )  # fmt: skip
 
@@ -166,19 +183,25 @@ def _row(line: dict[str, str], told: Mapping[Key, dict[str, Any]], changed: Mapp
 def _told(path: Path) -> dict[Key, dict[str, Any]]:
     """Return what the findings tell of each mark."""
     told: dict[Key, dict[str, Any]] = {}
-    for line in _lines(path):
-        key = cell(line["trainee"]), cell(line["assignment"]), cell(line["exercise"])
-        about = told.setdefault(key, {"clauses": {}, "rules": {}})
-        about |= {name: line.get(name, "") for name in ("bundle", "status", "edition")}
-        if "answer" in line:
-            about["answer"] = line["answer"]
-        if "misconception" in line:
-            about["misconception"] = line["misconception"]
-        if "gained" in line:
-            about["earned"] = about.get("earned", 0.0) + line["gained"]
-        if "finding" in line:
-            _count(about, line["finding"])
+    read = 0
+    try:
+        for text in _lines(path):
+            read += 1
+            _tell(told, json.loads(text))
+    except UNREAD as error:
+        raise FileFault(str(path), [_unread(f"line {read}", error)]) from error
     return told
+
+
+def _tell(told: dict[Key, dict[str, Any]], line: dict[str, Any]) -> None:
+    key = cell(line["trainee"]), cell(line["assignment"]), cell(line["exercise"])
+    about = told.setdefault(key, {"clauses": {}, "rules": {}})
+    about |= {name: line.get(name, "") for name in ("bundle", "status", "edition")}
+    about |= {name: line[name] for name in ("answer", "misconception") if name in line}
+    if "gained" in line:
+        about["earned"] = about.get("earned", 0.0) + float(line["gained"])
+    if "finding" in line:
+        _count(about, line["finding"])
 
 
 def _count(about: dict[str, Any], finding: dict[str, Any]) -> None:
@@ -189,12 +212,7 @@ def _count(about: dict[str, Any], finding: dict[str, Any]) -> None:
         about["rules"][clause] = about["rules"].get(clause, frozenset()) | {finding["rule"]}
 
 
-def _lines(path: Path) -> Iterator[dict[str, Any]]:
-    if not path.is_file():
-        return
-    with path.open(encoding="utf-8") as file:
-        for number, line in enumerate(file, start=1):
-            try:
-                yield json.loads(line)
-            except ValueError:
-                raise FileFault(str(path), [Fault(f"line {number}", "no JSON", HOW)]) from None
+def _lines(path: Path) -> Iterator[str]:
+    if path.is_file():
+        with path.open(encoding="utf-8") as file:
+            yield from file
