@@ -15,7 +15,8 @@ from zonelib.exercise.model import Exercise
 
 Data = dict[str, Any]
 IN_STRIP = [(1200, 2400), (1200, 450)]
-BESIDE = [(1800, 2330), (1800, 450), (1200, 450)]
+BESIDE = [(1500, 2330), (1500, 450), (1200, 450)]
+MIDDLE = [(1800, 2330), (1800, 450), (1200, 450)]
 MASONRY = {"build": "masonry", "thickness": 126}
 BOX = accessory("S1", 2200, 1200)
 
@@ -35,8 +36,8 @@ def _corner(kind: str) -> tuple[Data, Data]:
 
 TRAPS: dict[str, Callable[[], tuple[Data, Data]]] = {
     "floor-band": trap([(1200, 450), (1200, 60), (2400, 60)]),
-    "door-border": trap([(1900, 2330), (1900, 450), (1200, 450)],
-                        {"openings": [opening("D1", 2000, 0, 826, 2040, kind="door")]}),
+    "door-border": trap([(2200, 2330), (2200, 450), (1200, 450)],
+                        {"openings": [opening("D1", 2300, 0, 826, 2040, kind="door")]}),
     "slanting": trap([(1200, 450), (300, 2330)]),
     "plastic": trap(BESIDE, protection=["plastic-capping", "none"]),
     "unearthed-conduit": trap(BESIDE, protection=["unearthed-steel-conduit", "none"]),
@@ -63,6 +64,7 @@ TRAPS: dict[str, Callable[[], tuple[Data, Data]]] = {
     "round-corner": lambda: _corner("room"),
     "deep-top-band": trap([(300, 2180), (1200, 2180), (1200, 450)]),
     "wide-corner-band": trap([(220, 2330), (220, 450), (1200, 450)], {"front": {"internal_corners": [0]}}),
+    "ceiling-light": trap(MIDDLE),
     "hidden-box": trap([(1200, 450), (1200, 2330), (2000, 2330), (2000, 1200)], {"accessories": [
         accessory("S1", 1200, 450), accessory("B1", 2000, 1200, kind="buried-box")]}, joins=["S1", "B1"]),
     "metal-forgotten": trap(IN_STRIP, {"build": "metal-stud"}, depth=60, rcd=None),
