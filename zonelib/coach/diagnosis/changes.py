@@ -64,7 +64,7 @@ def both_locks(_: Data, case: Data) -> None:
 
 
 def ceiling_light(_: Data, case: Data) -> None:
-    """Take the middle of a wall for a band as at a corner: there the light of the ceiling is straight above."""
+    """Take the middle of a wall, below the light of the ceiling, for a band as at a corner."""
     for wall in case.get("walls", ()):
         for side in ("front", "rear"):
             face = wall.setdefault(side, {})
