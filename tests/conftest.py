@@ -5,7 +5,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import settings
@@ -29,6 +29,14 @@ QUIET = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Hand out tests in blocks: neighbours share a server, a page or a class that was set up for them."""
+    from xdist.scheduler import WorkStealingScheduling  # only there where tests run in parallel
+
+    return WorkStealingScheduling(config, log) if config.getoption("dist") == "load" else None
 
 
 @pytest.fixture(scope="session")
