@@ -36,13 +36,17 @@ details.question { margin: 0 0 12px; }
 details.question p { max-width: 60em; margin: 8px 0; white-space: pre-line; }
 summary { min-height: 24px; padding: 4px 0; cursor: pointer; }
 a { color: #14508c; }
+/* The exercise's title stands above already; whoever has the page read out goes by headings. */
+.zl-report h3 { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 @media print {
-  h2, h3, h4, p.source, p.late { break-after: avoid; }
+  h2, h3, h4, p.source, p.late, .zl-report .zl-score { break-after: avoid; }
   svg, tr, li { break-inside: avoid; }
   a { color: inherit; text-decoration: none; }
   .zl-report .zl-n { print-color-adjust: exact; }
   /* On paper nothing can be unfolded. */
   details::details-content { height: auto; content-visibility: visible; }
+  /* What is met needs no paper, and one list of what to do before drilling is enough. */
+  .zl-report > details, .zl-report:not(:last-of-type) .zl-safety details { display: none; }
 }
 """
 
@@ -79,7 +83,9 @@ def _line(title: str, score: float, points: float) -> str:
 
 
 def _exercise(row: Marked, number: int) -> Iterator[str]:
-    yield f'<h2 id="exercise-{number}">{number}. {escape(row.assignment)}, {escape(row.exercise)}</h2>'
+    title = escape(plain(row.bundle.exercise.title))
+    yield f'<h2 id="exercise-{number}">{number}. {title}</h2>'
+    yield f'<p class="source">{escape(row.assignment)}, {escape(row.exercise)}</p>'
     question = re.sub(r"\*\*(.+?)\*\*", r"<b>\1</b>", escape(row.bundle.exercise.question.strip()))
     yield f'<details class="question"><summary>The question</summary><p>{question}</p></details>'
     yield reasons_html(row, name=f"e{number}")

@@ -19,12 +19,12 @@ def safe(text: str) -> str:
 
 
 def percent(share: float) -> str:
-    """Return a share as a reader writes it.
+    """Return a share as a reader writes it, in one piece.
 
-    >>> percent(0.456)
-    '46 %'
+    >>> print(percent(0.456).replace("\u00a0", "~"))
+    46~%
     """
-    return f"{100 * share:.0f} %"
+    return f"{100 * share:.0f}\u00a0%"
 
 
 def signed(value: float | None) -> str:
