@@ -1,7 +1,7 @@
 """The same submissions marked in four ways, side by side: `python -m tests.desk.side_by_side [GROWTH]`.
 
-By nbgrader running each notebook, by nbgrader with our steps in place of that, and by `zonelib mark` with one
-and two processes. Few trainees are run through nbgrader; what one more costs is taken from the difference
+By nbgrader running each notebook, by nbgrader with our steps in place of that, and by `zonelib mark`: with and
+without a look for what is misunderstood, for thirty trainees and for ten times as many, with one process and two. Few trainees are run through nbgrader; what one more costs is taken from the difference
 between one and three, so that the start of the program counts on no side. Times are processor time, which a
 busy machine does not stretch. GROWTH is the largest class for the second table.
 """
@@ -46,6 +46,8 @@ if __name__ == "__main__":
     most = max(resource.getrusage(who).ru_maxrss for who in all_of)
     print(used() - start, time.monotonic() - begun, most / 1024)
 """
+
+CLASS = 30
 
 ROW = "{:<52}{:>12}{:>10}{:>12}"
 
@@ -113,14 +115,18 @@ def ways(home: Path) -> None:
     row("nbgrader, running each notebook", f"{running:.2f} s", "1", f"{memory:.0f} MB")
     ours, memory = by_nbgrader(home, running=False)
     row("nbgrader, with our steps", f"{ours:.2f} s", f"{running / ours:.0f}", f"{memory:.0f} MB")
-    for words, jobs, answers in (
-        ("zonelib mark --no-ideas", 1, "like"),
-        ("zonelib mark --no-ideas --jobs 2", 2, "like"),
-        ("the same, were no two answers alike", 1, "differing"),
-        ("zonelib mark, with what is misunderstood", 1, "ideas"),
+    whole = home.with_name("whole")
+    demo_class(whole, trainees=10 * CLASS)
+    for words, place, jobs, answers in (
+        ("zonelib mark", home, 1, "ideas"),
+        ("zonelib mark --no-ideas", home, 1, "like"),
+        ("the same, were no two answers alike", home, 1, "differing"),
+        ("zonelib mark, 300 trainees", whole, 1, "ideas"),
+        ("zonelib mark --jobs 2, 300 trainees", whole, 2, "ideas"),
+        ("zonelib mark --no-ideas, 300 trainees", whole, 1, "like"),
     ):
-        spent, elapsed, memory = by_desk(home, jobs=jobs, answers=answers)
-        each = spent / 29
+        spent, elapsed, memory = by_desk(place, jobs=jobs, answers=answers)
+        each = spent / (CLASS if place == home else 10 * CLASS)
         told = f"{words}, {elapsed:.1f} s elapsed"
         row(told, f"{each:.3f} s", f"{running / each:.0f}", f"{memory:.0f} MB")
 
