@@ -1,10 +1,10 @@
 """The same submissions marked in four ways, side by side: `python -m tests.desk.side_by_side [GROWTH]`.
 
-By nbgrader running each notebook, by nbgrader with our steps in place of that, and by `zonelib mark`: with a
-look for what is misunderstood and without, for thirty trainees and ten times as many, by one process and by two.
-Few trainees are run through nbgrader; what one more costs is taken from the difference between one and three, so
-that the start of the program counts on no side. Times are processor time, of which a busy machine adds little.
-GROWTH is the largest class for the second table.
+By nbgrader running each notebook, by nbgrader with our steps in place of that, and by `zonelib mark`: with
+a look for what is misunderstood and without, for thirty trainees and ten times as many, by one process and
+by two. Few trainees are run through nbgrader; what one more costs is taken from the difference between one
+and three, so that the start of the program counts on no side. Times are processor time, of which a busy
+machine adds little. GROWTH is the largest class for the second table.
 """
 
 import os
