@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.rules.cases import accessory, opening
+from tests.rules.cases import accessory, one_route, opening
 from tests.rules.rooms import BEHIND, BESIDE, SQUARE, case_of, own, room, round_room
 from zonelib import load_pack
 from zonelib.site.faults import FileFault
 from zonelib.site.load import case_from_data
 from zonelib.site.model import Case
 from zonelib.site.ring import ring_of
-from zonelib.site.room import RoomWall
+from zonelib.site.room import RoomWall, known_behind
 
 NAMES = load_pack("uk").vocabulary
 BREAST = [[0, 0], [0, 3000], [1500, 3000], [1500, 2600], [2700, 2600], [2700, 3000], [4000, 3000], [4000, 0]]
@@ -99,6 +99,22 @@ def test_a_partition_met_in_mid_wall_gives_two_corners() -> None:
     found = walls(room(), room("B", BEHIND), room("C", BESIDE))
     assert list(found["A.2"].rear.internal_corners) == [0, 2500, 2600, 4000]
     assert found["B.3"].behind[0].wall.id == "C.1"
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "known"), [(2600, 4000, True), (2700, 4000, False), (2600, 3999.9, False)]
+)
+def test_a_rear_is_known_where_rooms_lie_behind_all_of_it(left: float, right: float, known: bool) -> None:
+    """The partition between two rooms behind is 100 mm thick; a wider gap may be a third room."""
+    beside = [[left, 3100], [left, 6000], [right, 6000], [right, 3100]]
+    assert known_behind(walls(room(), room("B", BEHIND), room("C", beside))["A.2"]) is known
+
+
+def test_a_rear_is_not_known_without_a_room_behind_but_is_where_a_file_draws_the_wall_itself() -> None:
+    found = walls(room(), room("B", BEHIND))
+    assert [known_behind(found[name]) for name in ("A.1", "A.2", "B.4")] == [False, False, True]
+    (drawn,) = read(one_route([[1200, 450], [1200, 2400]])).walls
+    assert known_behind(drawn)
 
 
 def test_the_lock_side_of_a_door_is_the_other_one_from_behind() -> None:

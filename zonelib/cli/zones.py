@@ -20,8 +20,7 @@ from zonelib.rules.words import listed
 from zonelib.rules.zones import Zone, zones
 from zonelib.site.faults import FileFault
 from zonelib.site.model import Case, Side, Wall
-from zonelib.site.room import RoomWall
-from zonelib.site.tolerance import above, below
+from zonelib.site.room import RoomWall, known_behind
 
 __all__ = ["command", "feature_collection"]
 
@@ -103,17 +102,6 @@ def _each(case: Case, pack: Pack) -> Iterator[tuple[str, Zone]]:
         for side in SIDES:
             for name, joined in _joined_sets(case, wall):
                 yield from ((name, zone) for zone in zones(wall, side, book, joined=joined))
-
-
-def known_behind(wall: Wall) -> bool:
-    """Tell whether a file says what is on all of a wall's rear: a room's wall needs rooms behind it."""
-    if not isinstance(wall, RoomWall):
-        return True
-    spans = sorted(other.span for other in wall.behind)
-    reached = 0.0
-    for left, right in spans:
-        reached = max(reached, right) if not above(left, reached + wall.thickness) else reached
-    return not below(reached, wall.length)
 
 
 def unknown_rears(case: Case) -> list[str]:

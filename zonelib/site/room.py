@@ -5,9 +5,10 @@ from typing import Annotated
 from pydantic import Field
 
 from zonelib.site.fields import Flag, Id, Length, Number, Piece, Point, Size, known
+from zonelib.site.tolerance import above, below
 from zonelib.site.wall import Accessory, Face, Opening, Wall
 
-__all__ = ["Behind", "OwnWall", "Room", "RoomFace", "RoomWall"]
+__all__ = ["Behind", "OwnWall", "Room", "RoomFace", "RoomWall", "known_behind"]
 
 
 class RoomFace(Piece):
@@ -95,3 +96,16 @@ class RoomWall(Wall):
         theirs = {one.id for other in self.behind for one in other.wall.accessories if one.face == "front"}
         own = tuple(one for one in self.accessories if one.id not in theirs)
         return self.model_copy(update={"accessories": own, "behind": ()})
+
+
+def known_behind(wall: Wall) -> bool:
+    """Tell whether a file says what is on all of a wall's rear: a room's wall needs rooms behind it.
+
+    A gap no wider than the wall is thick may be the end of the wall between two of those rooms.
+    """
+    if not isinstance(wall, RoomWall):
+        return True
+    reached = 0.0
+    for left, right in sorted(other.span for other in wall.behind):
+        reached = max(reached, right) if not above(left, reached + wall.thickness) else reached
+    return not below(reached, wall.length)
