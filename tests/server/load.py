@@ -15,7 +15,7 @@ from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.server.processes import Process, cluster, free_port
+from tests.server.processes import Process, cluster, free_port, run_apart
 from tests.server.room import NAMES, laid_out, plan
 from tests.server.sitters import Sitter, Wire
 from tests.server.tally import lost_or_doubled
@@ -72,7 +72,7 @@ def load(
         server = Process(folder, free_port(), *more).start()
         try:
             sitters = [Sitter(one, code, Wire(server.port), every=every) for one, code in codes.items()]
-            measured = asyncio.run(_sit(server, sitters, seconds, kills))
+            measured = run_apart(_sit(server, sitters, seconds, kills))
         finally:
             server.kill()
         return _figures(server, sitters, measured, lost_or_doubled(folder, database, sitters))

@@ -1,5 +1,6 @@
 """Servers as processes of their own, and a PostgreSQL that lives as long as a test."""
 
+import asyncio
 import os
 import shutil
 import signal
@@ -7,14 +8,24 @@ import socket
 import subprocess
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Coroutine, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import Any, TypeVar
 
-__all__ = ["Process", "cluster", "free_port", "programs"]
+__all__ = ["Process", "cluster", "free_port", "programs", "run_apart"]
+
+T = TypeVar("T")
 
 TICK = os.sysconf("SC_CLK_TCK")
 MIB = 1024 * 1024
+
+
+def run_apart(work: Coroutine[Any, Any, T]) -> T:
+    """Run a coroutine in a thread: the tests' browser has a loop of its own in this one."""
+    with ThreadPoolExecutor(1) as hand:
+        return hand.submit(asyncio.run, work).result()
 
 
 def free_port() -> int:

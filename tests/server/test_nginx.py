@@ -8,6 +8,7 @@ from http.client import HTTPConnection
 import pytest
 
 from tests.server.college import College, college_in
+from tests.server.processes import run_apart
 from tests.server.room import plan
 from tests.server.sitters import Sitter, Wire
 from tests.server.tally import lost_or_doubled
@@ -50,7 +51,7 @@ def test_a_candidate_goes_from_server_to_server_and_nothing_is_lost(college: Col
         await sitter.draw(0.0)
         return sitter
 
-    sitter = asyncio.run(sit())
+    sitter = run_apart(sit())
     assert len(sitter.confirmed) == 18
     assert sitter.receipt
     told = college.sitter("C-002")
@@ -72,5 +73,5 @@ def test_behind_https_cookies_never_travel_in_the_open(college: College) -> None
         await sitter.wire.end()
         return sitter.wire
 
-    wire = asyncio.run(enter())
+    wire = run_apart(enter())
     assert {"secure", "httponly", "samesite=strict"} <= wire.flags["zonelib_seat"]

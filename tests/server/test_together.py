@@ -10,6 +10,7 @@ import pytest
 import sqlalchemy as sa
 from sqlalchemy.exc import OperationalError
 
+from tests.server.processes import run_apart
 from tests.server.room import ROUTE, START, Room
 from zonelib.desk.server.answers import Change
 from zonelib.desk.server.events import verify
@@ -110,7 +111,7 @@ def asked(slow: Slow, wishes: Sequence[int]) -> list[Any]:
             rest = [waiting.ask(one) for one in wishes]
             return [await first, *await asyncio.gather(*rest, return_exceptions=True)]
 
-    return asyncio.run(ask())
+    return run_apart(ask())
 
 
 def test_what_waits_goes_together_and_each_is_told_its_own() -> None:
