@@ -29,7 +29,7 @@ def judge_joist(joist: Joist, book: Rulebook) -> Iterator[Finding]:
 
 
 def _hole_cover(bench: JoistBench, hole: Hole) -> Finding:
-    """Judge the timber left over a hole.
+    """Judge the timber left between a hole and the edge nearest to it.
 
     A cable may rest on the hole's bottom or press against its top, so measuring to the cable
     gives the same cover as measuring to the hole's edge: the reading changes the words, not the verdict.
