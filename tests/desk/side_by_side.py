@@ -49,6 +49,7 @@ if __name__ == "__main__":
 """
 
 CLASS = 30
+TIMES = 3
 
 ROW = "{:<52}{:>12}{:>10}{:>12}"
 
@@ -94,16 +95,22 @@ def by_nbgrader(home: Path, *, running: bool) -> tuple[float, float]:
 
 
 def by_desk(home: Path, *, jobs: int = 1, answers: str = "like") -> tuple[float, float, float]:
-    """Return processor time, elapsed time [s] and the most memory of one process [MB] for a class."""
+    """Return processor time, elapsed time [s] and the most memory of one process [MB] for a class.
+
+    Of three runs the one that used least: others on the machine only ever add to it.
+    """
     script = home.parent / "mark.py"
     script.write_text(MARK, encoding="utf-8")
     command = [sys.executable, str(script), str(home), str(home.parent / "marked"), str(jobs), answers]
     place = os.environ | {"PYTHONPATH": str(ROOT)}
-    done = subprocess.run(command, capture_output=True, text=True, check=False, env=place)
-    if done.returncode:
-        raise SystemExit(done.stderr[-3000:])
-    spent, elapsed, memory = map(float, done.stdout.split())
-    return spent, elapsed, memory
+    found = []
+    for _ in range(TIMES):
+        done = subprocess.run(command, capture_output=True, text=True, check=False, env=place)
+        if done.returncode:
+            raise SystemExit(done.stderr[-3000:])
+        spent, elapsed, memory = map(float, done.stdout.split())
+        found.append((spent, elapsed, memory))
+    return min(found)
 
 
 def ways(home: Path) -> None:
