@@ -39,6 +39,11 @@ ONCE_BROKEN = {
     "changed marks that are not UTF-8": ("overrides", b"seen", b"\xff"),
     "a class list that begins with a blank line": ("class-list", b"candidate,", b"\ncandidate,"),
     "a case without any accessory to join": ("case-json", b'"accessories"', b'"accessory"'),
+    "an exercise whose case has half a sign for a name": (
+        "exercise-json",
+        b'"case": {',
+        b'"case": "\\ud800", "x": {',
+    ),
     "a pack of tables inside tables": ("pack", b"[readings.", b"[" + b"a." * 1500),
     "a class list with a cell as long as a book": ("class-list", b"C-01", b"C" * 140_000),
     "a cell whose kind is a list": ("plain-notebook", b'"cell_type": "code"', b'"cell_type": ["code"]'),

@@ -6,6 +6,7 @@ import warnings
 
 import click
 
+from zonelib.cli.missing import stand_in, told
 from zonelib.site.faults import FileFault
 from zonelib.site.upgrades import OlderFile
 
@@ -46,7 +47,10 @@ class _LazyGroup(click.Group):
         del ctx
         if cmd_name not in _COMMANDS:
             return None
-        command: click.Command = importlib.import_module(_COMMANDS[cmd_name]).command
+        try:
+            command: click.Command = importlib.import_module(_COMMANDS[cmd_name]).command
+        except ModuleNotFoundError as error:
+            return stand_in(cmd_name, error)
         return command
 
 
@@ -64,6 +68,9 @@ def main() -> None:
         group(prog_name="zonelib")
     except FileFault as fault:
         click.echo(fault, err=True)
+        sys.exit(2)
+    except ModuleNotFoundError as error:
+        click.echo(told(error), err=True)
         sys.exit(2)
 
 

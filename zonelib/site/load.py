@@ -1,6 +1,7 @@
 """Read a case file, reporting every fault in it at once."""
 
 import json
+import os
 import tomllib
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
@@ -43,13 +44,20 @@ DEEP = "lists inside lists, very deep"
 
 
 def _text(path: Path) -> str:
-    if "\0" in str(path):
+    if not _nameable(path):
         raise _refusal(path, "a name that no file can have", "a file you may read")
     _bounded(path, path.stat().st_size)
     try:
         return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:
         raise _refusal(path, "bytes that are not UTF-8", "UTF-8 text") from error
+
+
+def _nameable(path: Path) -> bool:
+    try:
+        return b"\0" not in os.fsencode(path)
+    except UnicodeEncodeError:
+        return False
 
 
 def _bounded(path: Path, size: int) -> None:
