@@ -92,7 +92,7 @@ def _edit(holder: Any, key: Any, rng: Random, among: list[bytes]) -> None:
         case 3 if isinstance(holder, dict):
             holder[rng.choice((f"{key}x", "id", "schema", "", "points"))] = value
         case 4 if isinstance(value, list):
-            holder[key] = value * rng.choice((0, 2, 30))
+            holder[key] = value * rng.choice((0, 2, 5))
         case 5:
             other = _place(json.loads(rng.choice(among)), rng) or ([value], 0)
             holder[key] = other[0][other[1]]
