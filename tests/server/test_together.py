@@ -142,6 +142,18 @@ def test_while_the_database_is_away_all_of_a_group_are_told_at_once_and_the_next
     assert len(slow.groups) == 3
 
 
+def test_who_goes_away_while_it_waits_holds_up_nobody() -> None:
+    async def ask() -> int:
+        with ThreadPoolExecutor(1) as hands:
+            waiting = Waiting(Slow(), hands)
+            gone = asyncio.create_task(waiting.ask(1))
+            await asyncio.sleep(0.005)
+            gone.cancel()
+            return await asyncio.wait_for(waiting.ask(2), timeout=5)
+
+    assert run_apart(ask()) == 20
+
+
 @pytest.mark.parametrize("at", ["\0", "\ud800", "a b", "x" * 70, 7])
 def test_a_page_that_tells_nonsense_of_where_it_is_is_on_no_question(room: Room, at: object) -> None:
     """A sign that a database refuses would fail the whole group."""

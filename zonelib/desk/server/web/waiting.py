@@ -54,7 +54,8 @@ class Waiting(Generic[W, T]):
             await self._after(error, group)
             return
         for (_, future), one in zip(group, told, strict=True):
-            future.set_result(one)
+            if not future.done():  # who has gone away no longer waits
+                future.set_result(one)
 
     async def _after(self, error: Exception, group: Sequence[tuple[W, asyncio.Future[T]]]) -> None:
         """Try each of a group alone, so that a wish that cannot be carried out harms no other."""
@@ -63,4 +64,5 @@ class Waiting(Generic[W, T]):
                 await self._tell([one])
             return
         for _, future in group:
-            future.set_exception(error)
+            if not future.done():
+                future.set_exception(error)
