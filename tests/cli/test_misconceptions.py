@@ -11,7 +11,7 @@ def test_it_names_each_with_its_answers_and_those_that_look_the_same(zonelib: Co
     assert done.returncode == 0
     said = " ".join(done.stdout.split())
     assert "slanting, by answer 4: A cable may run on a slant." in said
-    assert "Not to be told from rcd-alone and borrowed-strip here." in said
+    assert "Not to be told from door-border, rcd-alone and borrowed-strip here." in said
     assert "bedroom-how-far-out: its typical answers show none" in said
 
 
