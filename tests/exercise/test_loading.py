@@ -8,6 +8,7 @@ import pytest
 
 from tests.exercise.answers import EASY, HARD, bundle
 from zonelib.exercise import bank_path, read_exercise
+from zonelib.exercise.notebook import write_homework
 from zonelib.site.faults import FileFault
 from zonelib.site.load import read_data
 
@@ -117,6 +118,10 @@ def no_zone(data: dict[str, Any]) -> None:
     data["case"] = {"pack": "anz", "walls": [{**data["case"]["walls"][0], "accessories": []}]}
 
 
+def no_fixing_rule(data: dict[str, Any]) -> None:
+    data["case"] |= {"pack": "anz", "walls": [{**data["case"]["walls"][0], "accessories": []}], "routes": []}
+
+
 def too_wide(data: dict[str, Any]) -> None:
     data["fixings"]["items"][0] |= {"width": 1800, "fixings": [[60, 650], [1740, 650]]}
 
@@ -176,6 +181,18 @@ def no_reach(data: dict[str, Any]) -> None:
             lambda data: data["fixings"]["items"][0].update(fixings=[[700, 10]]),
             "fixings.items.C1.fixings.#1: found 700, 10; allowed: a point within 0 to 600 and 0 to 700",
         ),
+        (
+            JOIST,
+            lambda data: data["case"].update(pack="de"),
+            'case.pack: found "de", which has no limits for',
+        ),
+        (FIXINGS, no_fixing_rule, 'case.pack: found "anz", which has no rule for fixings'),
+        (ZONES, lambda data: data.update(variant="abc"), 'variant: found "abc"; allowed: nothing'),
+        (
+            "store-given-run",
+            lambda data: data["model"].update(depth=[20, 20, 20]),
+            "model.depth: found 3; allowed: one for all, or one per leg (2)",
+        ),
         (INSPECT, all_pass, "case.routes: found cables that all pass; allowed: a stretch or more that fails"),
         (INSPECT, no_reach, "case.routes.R1: found a cable that fails route-joins"),
         (
@@ -214,3 +231,39 @@ def test_a_bundle_names_its_kind() -> None:
     assert bundle(ZONES).kind.name == bundle(ZONES).exercise.kind == "zones"
     with pytest.raises(TypeError, match="exercise bedroom-zones is of kind zones and has no RouteTask"):
         bundle(ZONES).exercise.task_as(bundle(EASY).kind.task)
+
+
+def test_a_case_may_lie_in_a_file_of_its_own_and_its_faults_are_told_by_its_keys(tmp_path: Path) -> None:
+    data = data_of(EASY)
+    own = tmp_path / "wall.json"
+    own.write_text(json.dumps(data["case"]), encoding="utf-8")
+    path = tmp_path / "x.json"
+    path.write_text(json.dumps({**data, "case": own.name}), encoding="utf-8")
+    assert read_exercise(path).case == read_exercise(bank_path(EASY)).case
+    data["case"]["walls"][0]["length"] = -1
+    own.write_text(json.dumps(data["case"]), encoding="utf-8")
+    assert any(
+        one.startswith("case.walls.") and "length" in one
+        for one in faults_of(tmp_path, {**data, "case": own.name})
+    )
+
+
+def test_a_file_that_lies_where_all_is_given_out_is_refused(tmp_path: Path) -> None:
+    """It holds the model answer."""
+    path = tmp_path / "mine.toml"
+    path.write_bytes(bank_path(EASY).read_bytes())
+    with pytest.raises(FileFault, match=r"the homework's own folder.* holds the model answer"):
+        write_homework([str(path)], tmp_path, title="One")
+
+
+def test_an_inspection_of_several_walls_is_refused_where_a_pad_shows_one(tmp_path: Path) -> None:
+    data = data_of(INSPECT)
+    wall, run = data["case"]["walls"][0], data["case"]["routes"][0]
+    data["case"]["walls"].append({**wall, "id": "W99", "accessories": []})
+    data["case"]["routes"].append({**run, "id": "R99", "wall": "W99", "joins": []})
+    data["inspect"].pop("routes", None)
+    path = tmp_path / "rooms" / "many.json"
+    path.parent.mkdir()
+    path.write_text(json.dumps(data), encoding="utf-8")
+    with pytest.raises(FileFault, match='"inspect" on several walls, which a notebook has no pad for yet'):
+        write_homework([str(path)], tmp_path / "hw", title="One")
