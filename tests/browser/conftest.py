@@ -4,11 +4,14 @@ import json
 from collections.abc import Callable, Iterator
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.desk import Desk, desk_in, lay
 from tests.browser.lab import PATIENCE, Lab, running_lab
 from tests.browser.notebooks import notebook
+
+# What is waited for with `expect` comes from a kernel, too, which a busy machine keeps waiting.
+expect.set_options(timeout=PATIENCE / 3)
 
 
 @pytest.fixture(scope="session")
