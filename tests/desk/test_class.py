@@ -237,7 +237,7 @@ def test_two_processes_give_the_same_bytes_as_one(tmp_path: Path, bundle: Bundle
 
 
 def test_a_small_class_is_marked_by_one_process_and_a_large_one_by_no_more_than_there_are_cores() -> None:
-    sizes = (0, 30, 199, 200, 399, 10_000)
+    sizes = (0, 30, 999, 1000, 1999, 10_000)
     assert [worthwhile(size, cores=4) for size in sizes] == [1, 1, 1, 2, 3, 4]
     assert worthwhile(10_000, cores=1) == 1
 

@@ -39,7 +39,7 @@ PATH = click.Path(path_type=Path)
 @click.option(
     "--jobs",
     type=click.IntRange(1, MOST_JOBS),
-    help="Processes to mark with; by default one for each 100 trainees, as far as there are cores.",
+    help="Processes to mark with; by default one for each 500 trainees, as far as there are cores.",
 )
 @click.option("--scheduler", default="", metavar="ADDRESS", help="Dask scheduler whose workers mark.")
 @click.option("--afresh", is_flag=True, help="Mark again what has not changed since the last run.")

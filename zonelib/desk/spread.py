@@ -20,8 +20,8 @@ Spread = Callable[[Iterable[Group], Settings], Iterator[Done]]
 AHEAD = 8
 """Trainees per process that are handed out before the first is done: more would only fill the memory."""
 
-EACH = 100
-"""Trainees that a process must have to do before it pays: it takes a second to start, as they do to mark."""
+EACH = 500
+"""Trainees that a process must have to do before it pays: it marks anew what another has marked already."""
 
 
 def one_by_one(groups: Iterable[Group], settings: Settings) -> Iterator[Done]:
@@ -60,7 +60,7 @@ def as_pays(groups: Iterable[Group], settings: Settings) -> Iterator[Done]:
 def worthwhile(trainees: int, *, cores: int) -> int:
     """Return how many processes to mark so many trainees with.
 
-    >>> worthwhile(30, cores=8), worthwhile(300, cores=8), worthwhile(3000, cores=8)
+    >>> worthwhile(30, cores=8), worthwhile(1500, cores=8), worthwhile(5000, cores=8)
     (1, 3, 8)
     """
     return max(min(trainees // EACH, cores), 1)
