@@ -171,7 +171,9 @@ def _in_order(graph: sparse.csr_array, stops: list[Ints]) -> tuple[list[int], fl
     rows = np.concatenate([layers.coords[0], *(one for one, _ in links)])
     columns = np.concatenate([layers.coords[1], *(other for _, other in links)])
     costs = np.concatenate([layers.data, *(np.full(len(one), 1e-9) for one, _ in links)])
-    whole = sparse.csr_array((costs, (rows, columns)), shape=(size * legs, size * legs))
+    # Older scipy searches graphs of short numbers only.
+    places = rows.astype(np.intc), columns.astype(np.intc)
+    whole = sparse.csr_array((costs, places), shape=(size * legs, size * legs))
     sources = _both(stops[0], size)
     far, before, _ = dijkstra(whole, indices=sources, min_only=True, return_predecessors=True)
     ends = _both(stops[-1], size) + (legs - 1) * size

@@ -82,8 +82,8 @@ class Ways:
     def graph(self) -> sparse.csr_array:
         """Return the steps as a sparse matrix; scipy takes a cost of 0 for no step, so none is 0."""
         starts, ends, costs = self.steps
-        size = 2 * self.crossings
-        return sparse.csr_array((np.maximum(costs, 1e-9), (starts, ends)), shape=(size, size))
+        size, places = 2 * self.crossings, (starts.astype(np.intc), ends.astype(np.intc))
+        return sparse.csr_array((np.maximum(costs, 1e-9), places), shape=(size, size))
 
     def _level(self) -> Iterator[tuple[Ints, Ints, Floats]]:
         for row, y in enumerate(self.ys):
