@@ -1,30 +1,18 @@
 """WCAG 2.2 AA on the pad: axe-core, sizes of targets, narrow pages, zoom, forced colours, reduced motion."""
 
-import os
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.axe import violations
 from tests.pad.driving import DROP, button, click, commits, spot, surface
 from tests.pad.test_pad_keys import RESULT
 
 pytestmark = pytest.mark.browser
 Show = Callable[..., Page]
-ROOT = Path(__file__).resolve().parents[2]
-AXE = Path(os.environ.get("AXE_CORE", ROOT / "node_modules" / "axe-core" / "axe.min.js"))
 DARK = "body { background: #111; } h1 { color: #eee !important; } select, input { background: #333; }"
 WIDTHS = [1280, 768, 390]
-
-
-def violations(page: Page) -> list[str]:
-    page.evaluate(AXE.read_text(encoding="utf-8"))
-    found = page.evaluate(
-        "async () => (await axe.run()).violations"
-        ".map((v) => [v.id, ...v.nodes.map((n) => n.html)].join(' | '))"
-    )
-    return list(found)
 
 
 def full(show: Show, width: int) -> Page:

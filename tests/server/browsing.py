@@ -1,14 +1,8 @@
 """What candidates and invigilators do on their pages, by a browser."""
 
-import os
-from pathlib import Path
-
 from playwright.sync_api import Page, expect
 
-__all__ = ["at_desk", "draw", "enter", "press", "saved", "violations"]
-
-ROOT = Path(__file__).resolve().parents[2]
-AXE = Path(os.environ.get("AXE_CORE", ROOT / "node_modules" / "axe-core" / "axe.min.js"))
+__all__ = ["at_desk", "draw", "enter", "press", "saved"]
 
 
 def press(page: Page, name: str) -> None:
@@ -43,13 +37,3 @@ def at_desk(page: Page, key: str) -> Page:
     press(page, "Autumn")
     page.wait_for_selector(".seats")
     return page
-
-
-def violations(page: Page) -> list[str]:
-    """Return what axe finds, each with where."""
-    page.evaluate(AXE.read_text(encoding="utf-8"))
-    found = page.evaluate(
-        "async () => (await axe.run()).violations"
-        ".map((v) => [v.id, ...v.nodes.map((n) => n.html)].join(' | '))"
-    )
-    return list(found)

@@ -6,7 +6,8 @@ import pytest
 import sqlalchemy as sa
 from playwright.sync_api import Browser, Page, expect
 
-from tests.server.browsing import at_desk, press, violations
+from tests.axe import violations
+from tests.server.browsing import at_desk, press
 from tests.server.room import NAMES, Room, opened_room, plan
 from zonelib.desk.server.codes import desk_key
 from zonelib.desk.server.tables import seats

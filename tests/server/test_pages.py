@@ -5,7 +5,8 @@ from collections.abc import Callable, Iterator
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.server.browsing import at_desk, draw, enter, press, saved, violations
+from tests.axe import violations
+from tests.server.browsing import at_desk, draw, enter, press, saved
 from tests.server.room import ROUTE, Room
 from zonelib.desk.server.codes import desk_key
 
