@@ -5,8 +5,8 @@ from collections.abc import Callable
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.axe import violations
 from tests.pad.driving import answer, button, commits
-from tests.pad.test_pad_access import violations
 
 pytestmark = pytest.mark.browser
 Show = Callable[..., Page]

@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.axe import violations
 from tests.pad.driving import answer, button, click, commits, drag, spot, surface
-from tests.pad.test_pad_access import violations
 
 pytestmark = pytest.mark.browser
 Show = Callable[..., Page]

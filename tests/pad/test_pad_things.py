@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.axe import violations
 from tests.pad.driving import Fingers, answer, button, click, commits, drag, near, spot
-from tests.pad.test_pad_access import WIDTHS, violations
+from tests.pad.test_pad_access import WIDTHS
 from tests.pad.test_pad_keys import press, reach_the_drawing
 
 pytestmark = pytest.mark.browser
