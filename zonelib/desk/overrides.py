@@ -2,6 +2,8 @@
 
 import csv
 import math
+import re
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import astuple, dataclass, fields
 from datetime import UTC, datetime
@@ -10,10 +12,13 @@ from pathlib import Path
 from zonelib.desk.plain import cell, plain
 from zonelib.site.faults import Fault, FileFault
 
-__all__ = ["NAME", "Change", "Key", "add_change", "in_force", "read_changes"]
+__all__ = ["NAME", "STAMP", "Change", "Key", "add_change", "add_lines", "beyond", "in_force", "read_changes"]
 
 NAME = "overrides.csv"
 """Beside the mark sheet. Lines are only ever added to it."""
+
+STAMP = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ")
+"""A time as a change states it; a line whose time somebody has rewritten keeps its place."""
 
 Key = tuple[str, str, str]
 """Trainee, assignment and exercise, as they stand in the mark sheet."""
@@ -93,9 +98,19 @@ def _change(line: dict[str, str | None], number: int) -> Change | Fault:
 
 
 def in_force(history: Iterable[Change]) -> dict[Key, Change]:
-    """Return for each mark the latest change, where that was not to take one back."""
-    latest = {one.key: one for one in history}
+    """Return for each mark the latest change, where that was not to take one back.
+
+    Lines that were brought from elsewhere stand below later ones, so their times count.
+    """
+    latest = {one.key: one for _, one in sorted(_timed(history), key=lambda pair: pair[0])}
     return {key: one for key, one in latest.items() if one.score is not None}
+
+
+def _timed(history: Iterable[Change]) -> Iterator[tuple[str, Change]]:
+    last = ""
+    for one in history:
+        last = one.when if STAMP.fullmatch(one.when) else last
+        yield last, one
 
 
 def add_change(
@@ -121,30 +136,53 @@ def add_change(
     FileFault
         If the mark is out of bounds, the reason is missing, or there is nothing to take back.
     """
-    faults = list(_faults(folder, key, most=most, score=score, reason=reason))
+    history = read_changes(folder)
+    faults = list(_faults(history, key, most=most, score=score, reason=reason))
     if faults:
         raise FileFault(str(folder / NAME), faults)
-    when = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+    when = _after(history, datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ"))
     given = None if score is None else round(score, 4)
     trainee, assignment, exercise = map(cell, key)
     change = Change(trainee, assignment, exercise, computed, given, cell(reason), cell(by), when)
-    _append(folder / NAME, change)
+    add_lines(folder, [change])
     return change
 
 
-def _faults(folder: Path, key: Key, *, most: float, score: float | None, reason: str) -> Iterator[Fault]:
+def _after(history: Iterable[Change], now: str) -> str:
+    """Return the time of a new change: never before one that is there, whatever the clock says."""
+    return max([now, *(when for when, _ in _timed(history))])
+
+
+def _faults(
+    history: Iterable[Change], key: Key, *, most: float, score: float | None, reason: str
+) -> Iterator[Fault]:
     if score is not None and not 0 <= score <= most:
         yield Fault("the mark", f"{score:g}", f"0 to {most:g}, the marks of {key[2]}")
-    if score is None and key not in in_force(read_changes(folder)):
+    if score is None and key not in in_force(history):
         yield Fault("the change", "none in force", "a mark that was changed before, to take the change back")
     if not plain(reason):
         yield Fault("the reason", "nothing", "why the mark is changed, in a few words; the trainee reads it")
 
 
-def _append(path: Path, change: Change) -> None:
+def beyond(changes: Iterable[Change], known: Iterable[Change]) -> list[Change]:
+    """Return the changes that are not known yet, in their order; one that was made twice counts twice."""
+    left = Counter(known)
+    new = []
+    for one in changes:
+        if left[one]:
+            left[one] -= 1
+        else:
+            new.append(one)
+    return new
+
+
+def add_lines(folder: Path, changes: Iterable[Change]) -> None:
+    """Add lines to the history as they are."""
+    path = folder / NAME
     new = not path.exists()
     with path.open("a", newline="", encoding="utf-8") as file:
         table = csv.writer(file, lineterminator="\r\n")
         if new:
             table.writerow(COLUMNS)
-        table.writerow("" if one is None else one for one in astuple(change))
+        for change in changes:
+            table.writerow("" if one is None else one for one in astuple(change))

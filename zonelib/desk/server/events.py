@@ -15,6 +15,7 @@ __all__ = [
     "chain_of_seat",
     "chain_of_sitting",
     "chains",
+    "first_hash",
     "heads",
     "last_hash",
     "log",
@@ -84,6 +85,12 @@ def heads(connection: sa.Connection, sitting: str) -> dict[str, str]:
         if last:
             found[chain] = f"{last.number}:{last.hash}"
     return found
+
+
+def first_hash(connection: sa.Connection, sitting: str) -> str:
+    """Return the hash of the first line of a sitting's own chain, which no other sitting has."""
+    query = sa.select(events.c.hash).where(events.c.chain == chain_of_sitting(sitting))
+    return connection.execute(query.order_by(events.c.number).limit(1)).scalar() or START
 
 
 def last_hash(connection: sa.Connection, sitting: str) -> str:

@@ -4,6 +4,8 @@ from typing import Any
 
 import sqlalchemy as sa
 
+from zonelib.desk.overrides import Change
+from zonelib.desk.server.changes import changes_of
 from zonelib.desk.server.refusal import Refusal
 from zonelib.desk.server.results import Answered, answered, bundle_and_record
 from zonelib.desk.server.seats import sitting_of
@@ -40,8 +42,8 @@ def _in_quizzes(connection: sa.Connection) -> set[str]:
     return set(connection.execute(query.where(running)).scalars())
 
 
-def asked_for_results(connection: sa.Connection, seat: Any) -> list[Answered]:
-    """Return every answer of a seat whose results are released, in its order.
+def asked_for_results(connection: sa.Connection, seat: Any) -> tuple[list[Answered], list[Change]]:
+    """Return every answer of a seat whose results are released, in its order, and the marks changed.
 
     Raises
     ------
@@ -50,7 +52,7 @@ def asked_for_results(connection: sa.Connection, seat: Any) -> list[Answered]:
     """
     if sitting_of(connection, seat).released_at is None:
         raise Refusal(403, "not-released")
-    return answered(connection, seat=seat.id)
+    return answered(connection, seat=seat.id), changes_of(connection, seat.sitting, seat=seat.id)
 
 
 def checked(bundle: Bundle, record: AnswerRecord) -> dict[str, Any]:

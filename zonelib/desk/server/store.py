@@ -13,13 +13,16 @@ from zonelib.desk.server.place import refuse_network
 from zonelib.desk.server.tables import SCHEMA, metadata, results, settings
 from zonelib.site.faults import Fault, FileFault
 
-__all__ = ["FILE", "Store", "open_store"]
+__all__ = ["FILE", "Store", "file_of", "lasting_name", "open_store"]
 
 FILE = "server.sqlite"
 """Name of the database in a course's folder."""
 
 PATIENCE = 10_000
 """How long a process waits for another one's transaction [ms]."""
+
+NO_ANSWER = 10
+"""How long to wait for a database server that does not answer [s]."""
 
 
 class Store:
@@ -90,7 +93,8 @@ def open_store(course: Path, database: str | None = None) -> Store:
     """
     name = database or str(course / FILE)
     try:
-        engine = _server(name) if "://" in name else _file(Path(name))
+        path = file_of(name)
+        engine = _server(name) if path is None else _file(path)
         _prepare(engine, _shown(name))
     except SQLAlchemyError as error:
         told = str(error.orig if isinstance(error, DBAPIError) and error.orig else error).splitlines()[0]
@@ -101,6 +105,27 @@ def open_store(course: Path, database: str | None = None) -> Store:
     return Store(engine)
 
 
+def file_of(name: str) -> Path | None:
+    """Return the file that a database's name means; None where a server has it."""
+    if "://" not in name:
+        return Path(name)
+    url = sa.make_url(name)
+    return Path(url.database or "") if url.get_backend_name() == "sqlite" else None
+
+
+def lasting_name(course: Path, database: str | None = None) -> str:
+    """Return what a database is called from any folder, as it may be written down: without a password."""
+    name = database or str(course / FILE)
+    if path := file_of(name):
+        return str(path.resolve())
+    url = sa.make_url(name)
+    query = {key: value for key, value in url.query.items() if "password" not in key}
+    place = sa.URL.create(
+        url.drivername, url.username, host=url.host, port=url.port, database=url.database, query=query
+    )
+    return place.render_as_string(hide_password=False)
+
+
 def _shown(name: str) -> str:
     """Return a database's name without a password in it."""
     return sa.make_url(name).render_as_string(hide_password=True) if "://" in name else name
@@ -108,14 +133,12 @@ def _shown(name: str) -> str:
 
 def _server(name: str) -> sa.Engine:
     url = sa.make_url(name)
-    if url.get_backend_name() == "sqlite":
-        return _file(Path(url.database or ""))
     if url.get_backend_name() not in ("postgresql", "postgres"):
         allowed = "postgresql://… or the path of a file"
         raise FileFault(_shown(name), [Fault("the database", url.get_backend_name(), allowed)])
-    return sa.create_engine(
-        url.set(drivername="postgresql+psycopg"), pool_pre_ping=True, pool_size=8, max_overflow=4
-    )
+    url = url.set(drivername="postgresql+psycopg")
+    patience = {} if "connect_timeout" in url.query else {"connect_timeout": NO_ANSWER}
+    return sa.create_engine(url, connect_args=patience, pool_pre_ping=True, pool_size=8, max_overflow=4)
 
 
 def _file(path: Path) -> sa.Engine:

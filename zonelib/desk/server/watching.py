@@ -5,6 +5,7 @@ from typing import Any
 
 import sqlalchemy as sa
 
+from zonelib.desk.server.changes import CHANGED
 from zonelib.desk.server.events import chain_of_seat, chain_of_sitting
 from zonelib.desk.server.state import GONE, blocked
 from zonelib.desk.server.tables import answers, events, pauses, seat_items, seats, sittings, takeovers
@@ -13,8 +14,8 @@ from zonelib.sheet.timing import Span, Times, times
 __all__ = ["all_sittings", "last_events", "watched"]
 
 MOST_EVENTS = 60
-QUIET = ("saved", "seat")
-"""Kinds of events too many to list."""
+QUIET = ("saved", "seat", CHANGED)
+"""Kinds of events that are not listed: too many, or of marks, which the invigilator is not sent."""
 
 
 def all_sittings(connection: sa.Connection) -> list[dict[str, Any]]:

@@ -4,6 +4,7 @@ from functools import partial
 
 import sqlalchemy as sa
 
+from zonelib.desk.server.changes import standing
 from zonelib.desk.server.feedback import asked_for_check, asked_for_results, checked
 from zonelib.desk.server.practice import offered, practise
 from zonelib.desk.server.results import result_of
@@ -53,13 +54,14 @@ class Check(SeatBase):
 
 
 class Results(SeatBase):
-    """``GET /api/results``: marks and reasons, once they are released."""
+    """``GET /api/results``: marks and reasons, and what a tutor has changed, once they are released."""
 
     async def get(self) -> None:
         """Tell of them; what was not marked yet is marked now."""
         store = self.server.store
-        asked = await self.read(asked_for_results)
-        self.tell(results=[await self.work(partial(result_of, store, one), slow=True) for one in asked])
+        asked, changes = await self.read(asked_for_results)
+        found = [await self.work(partial(result_of, store, one), slow=True) for one in asked]
+        self.tell(**standing(found, changes))
 
 
 ROUTES = [
