@@ -1,5 +1,6 @@
 """What grows with a class must not grow with its square: ten thousand trainees are marked in one run."""
 
+import csv
 import random
 import time
 from collections.abc import Iterator
@@ -8,9 +9,13 @@ from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
+import pytest
+
 from tests.desk.small_class import ODD, hand_in, lay_bundles, paper
+from zonelib.desk import run
 from zonelib.desk.classlist import ClassList
 from zonelib.desk.flags import Flags
+from zonelib.desk.kept import Kept, read_kept
 from zonelib.desk.report.close import MOST, close_pairs
 from zonelib.desk.rows import Row
 from zonelib.desk.run import mark_folder
@@ -45,6 +50,34 @@ def test_a_whole_class_may_share_an_answer(tmp_path: Path) -> None:
     named = "C-00000, C-00001, C-00003, C-00004, C-00005 and 9994 more"
     assert f"was also handed in by {named}." in told[2]
     assert f"was also handed in by {named.replace('C-00003', 'C-00002')}." in told[3]
+
+
+def test_at_the_end_what_is_kept_of_each_trainee_is_read_once(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = paper(("bedroom-drop",))
+    lay_bundles(asked, tmp_path / "exercises" / "hw")
+    for name in ("C-1", "C-2"):
+        hand_in(tmp_path / "submitted", name, {asked[0][0].id: ODD}, asked)
+    (tmp_path / "submitted" / "C-3").mkdir()
+    (tmp_path / "submitted" / "C-3" / "answer.json").write_text("no JSON", encoding="utf-8")
+    reads = list[str]()
+
+    def counted(path: Path) -> Kept | None:
+        reads.append(path.name)
+        return read_kept(path)
+
+    monkeypatch.setattr(run, "read_kept", counted)
+    outcome = mark_folder(tmp_path, tmp_path / "out")
+    assert (len(reads), len(set(reads))) == (3, 3)
+    kept = list(outcome.kept())
+    with (tmp_path / "out" / "marks.csv").open(newline="", encoding="utf-8") as file:
+        told = [(one["trainee"], one["note"]) for one in csv.DictReader(file)]
+    assert [(one.trainee, f"{one.note} Rules: {one.edition}.".strip()) for one in outcome.rows()] == told
+    assert "was also handed in by C-2." in dict(told)["C-1"], "flags are told, though they are known last"
+    lines = (tmp_path / "out" / "findings.jsonl").read_text(encoding="utf-8").splitlines()
+    assert lines == [line for one in kept for line in one.findings]
+    assert outcome.troubles == tuple(line for one in kept for line in one.troubles) != ()
 
 
 def test_a_large_class_list_is_looked_up_and_not_gone_through() -> None:

@@ -15,12 +15,15 @@ from zonelib.desk.plain import cell
 from zonelib.desk.released import Released, find_bundles
 from zonelib.desk.rows import Row
 from zonelib.desk.spread import Spread, one_by_one
-from zonelib.desk.tables import marks_lines, write_lines, write_text
+from zonelib.desk.tables import marks_head, marks_line
 from zonelib.desk.totals import Totals
 from zonelib.desk.work import Done, Settings, page_path
+from zonelib.desk.writing import write_text, written
 from zonelib.site.faults import Fault, FileFault
 
 __all__ = ["Outcome", "Watch", "mark_folder"]
+
+TROUBLES = "troubles.txt"
 
 Watch = Callable[[Iterable[Done], int], Iterable[Done]]
 """Shows how far a run is: takes what is done and how much there is to do, gives it back one by one."""
@@ -64,7 +67,7 @@ class Outcome:
     @property
     def troubles(self) -> tuple[str, ...]:
         """What could not be used, one line each."""
-        return tuple(line for kept in self.kept() for line in kept.troubles)
+        return tuple((self.out / TROUBLES).read_text(encoding="utf-8").split("\n")[:-1])
 
 
 def mark_folder(
@@ -137,11 +140,18 @@ def _marked(
 
 
 def _finished(outcome: Outcome) -> Outcome:
-    """Write what stands for the whole class, trainee by trainee from what is kept."""
+    """Write what stands for the whole class; what is kept of each trainee is read once."""
     out = outcome.out
-    write_lines(out / "marks.csv", marks_lines(outcome.rows()))
-    write_lines(out / "findings.jsonl", (f"{line}\n" for one in outcome.kept() for line in one.findings))
-    write_lines(out / "troubles.txt", (f"{line}\n" for one in outcome.kept() for line in one.troubles))
+    with (
+        written(out / "marks.csv") as marks,
+        written(out / "findings.jsonl") as findings,
+        written(out / TROUBLES) as troubles,
+    ):
+        marks([marks_head()])
+        for one in outcome.kept():
+            marks(marks_line(outcome.flags.told(row)) for row in one.rows)
+            findings(f"{line}\n" for line in one.findings)
+            troubles(f"{line}\n" for line in one.troubles)
     write_text(out / "summary.txt", outcome.totals.as_text(len(outcome.trainees)))
     _show_changed(outcome)
     return outcome

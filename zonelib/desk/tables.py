@@ -3,7 +3,7 @@
 import csv
 import io
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -11,28 +11,31 @@ from zonelib.desk.marked import Marked
 from zonelib.desk.once import Once, answer_key
 from zonelib.desk.plain import LONGEST, cell, plain
 from zonelib.desk.rows import Row
-from zonelib.desk.writing import write_lines, write_text
+from zonelib.desk.writing import write_text
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.marking import Result
 
-__all__ = ["COLUMNS", "findings_of", "keep_bundle", "marks_lines", "write_lines", "write_text"]
+__all__ = ["COLUMNS", "findings_of", "keep_bundle", "marks_head", "marks_line", "write_text"]
 
 lines_made: Once[list[str]] = Once()
 
 COLUMNS = ("trainee", "assignment", "exercise", "score", "max", "handed_in", "source", "note")
 
 
-def marks_lines(rows: Iterable[Row]) -> Iterator[str]:
-    """Yield the mark sheet as CSV (RFC 4180), line by line, safe to open in a spreadsheet.
+def marks_head() -> str:
+    """Return the first line of the mark sheet."""
+    return _csv(COLUMNS)
+
+
+def marks_line(one: Row) -> str:
+    """Return a line of the mark sheet as CSV (RFC 4180), safe to open in a spreadsheet.
 
     The note ends with the edition of the rules: a mark sheet never stands without it.
     """
-    yield _csv(COLUMNS)
-    for one in rows:
-        names = one.trainee, one.assignment, one.exercise
-        note = cell(f"{plain(one.note)} Rules: {one.edition}.", longest=2 * LONGEST)
-        told = cell(one.handed_in), cell(one.source), note
-        yield _csv((*map(cell, names), repr(one.score), repr(one.max), *told))
+    names = one.trainee, one.assignment, one.exercise
+    note = cell(f"{plain(one.note)} Rules: {one.edition}.", longest=2 * LONGEST)
+    told = cell(one.handed_in), cell(one.source), note
+    return _csv((*map(cell, names), repr(one.score), repr(one.max), *told))
 
 
 def _csv(values: Sequence[str]) -> str:
