@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 import sqlalchemy as sa
 
+from tests.server.changing import DROP, Marked
 from tests.server.processes import cluster
 from tests.server.room import NAMES, ROUTE, START, Client, Room, laid_out, opened_room, plan, served, wait_for
 from zonelib.desk.server.acting import Act, act
@@ -26,14 +27,19 @@ def database() -> Iterator[str]:
         yield address
 
 
-@pytest.fixture
-def shared(tmp_path: Path, database: str) -> Iterator[Room]:
-    """Return a room whose database is empty but for its sitting."""
-    store = open_store(tmp_path, database)
+def empty(folder: Path, database: str) -> None:
+    """Take all out of the database."""
+    store = open_store(folder, database)
     with store.writing() as connection:
         connection.execute(sa.text("DROP SCHEMA public CASCADE"))
         connection.execute(sa.text("CREATE SCHEMA public"))
     store.close()
+
+
+@pytest.fixture
+def shared(tmp_path: Path, database: str) -> Iterator[Room]:
+    """Return a room whose database is empty but for its sitting."""
+    empty(tmp_path, database)
     with opened_room(tmp_path, plan(), database=database) as room:
         yield room
 
@@ -76,11 +82,7 @@ def test_changes_that_two_servers_get_at_once_are_stored_once_each(shared: Room)
 
 
 def test_two_servers_that_start_at_once_make_the_tables_once(tmp_path: Path, database: str) -> None:
-    store = open_store(tmp_path, database)
-    with store.writing() as connection:
-        connection.execute(sa.text("DROP SCHEMA public CASCADE"))
-        connection.execute(sa.text("CREATE SCHEMA public"))
-    store.close()
+    empty(tmp_path, database)
     with ThreadPoolExecutor(4) as hands:
         opened = list(hands.map(lambda _: open_store(tmp_path, database), range(4)))
     assert len({one.secret for one in opened}) == 1
@@ -116,3 +118,23 @@ def someone_waits(room: Room) -> bool:
     with room.store.reading() as connection:
         waiting = sa.text("SELECT count(*) FROM pg_locks WHERE NOT granted")
         return bool(connection.execute(waiting).scalar_one())
+
+
+def test_a_mark_is_changed_while_its_candidate_goes_on_saving(tmp_path: Path, database: str) -> None:
+    """Both write lines of one seat's log: each waits for the other, and none is lost."""
+    empty(tmp_path, database)
+    with opened_room(tmp_path, plan("homework", names=NAMES[:1], seats=1), database=database) as room:
+        seat = room.seat()
+        seat.save(DROP, 1, ROUTE)
+        made = Marked(room, seat, tmp_path, database)
+        made.mark()
+        with ThreadPoolExecutor(1) as hands:
+            saving = hands.submit(lambda: [seat.save(DROP, n, route(n)).status for n in range(2, 32)])
+            changed = [made.change(score).exit_code for score in (5, 6, 7)]
+            assert saving.result(60) == [200] * 30
+        assert changed == [0, 0, 0]
+        room.act("release")
+        assert made.counts() == {DROP: 7.0}
+        assert made.change(None).exit_code == 0
+        assert made.counts() == {DROP: made.computed()}
+        assert [one["score"] for one in made.log()] == [5.0, 6.0, 7.0, None]
