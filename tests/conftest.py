@@ -24,7 +24,9 @@ settings.register_profile("house", deadline=None, derandomize=True, print_blob=T
 settings.load_profile("house")
 
 
-CHROMIUM = "/usr/bin/chromium"
+# The engine without the window round it does the same for a third less of the processor.
+SHELL = Path("/usr/bin/chromium-headless-shell")
+CHROMIUM = str(SHELL) if SHELL.is_file() else "/usr/bin/chromium"
 QUIET = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
