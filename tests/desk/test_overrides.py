@@ -4,6 +4,7 @@ import csv
 import json
 import subprocess
 from collections.abc import Callable
+from dataclasses import replace
 from html import unescape
 from pathlib import Path
 from typing import Any
@@ -11,7 +12,7 @@ from typing import Any
 import pytest
 
 from tests.desk.small_class import hand_in, lay_bundles, paper
-from zonelib.desk.overrides import NAME, in_force, read_changes
+from zonelib.desk.overrides import NAME, add_lines, beyond, in_force, read_changes
 from zonelib.desk.overriding import Asked, change_mark
 from zonelib.desk.remark import apply_plan, moved_text, tried_plan
 from zonelib.desk.report.reading import read_marks
@@ -67,6 +68,9 @@ def test_the_feedback_page_shows_both_marks_and_the_reason(course: Path) -> None
     text = feedback(course, "amy")
     assert "Marks your tutor changed" in text
     assert '<td class="n">4.03</td><td class="n">7.25</td>' in text
+    assert "Changed by: tutor. " in text
+    assert "The marks by your tutor count." in text
+    assert "The marks above are the program's." in text
     raw = (course / "marked" / "feedback" / "amy.html").read_text(encoding="utf-8")
     assert "<b>seen" not in raw
     assert "Marks your tutor changed" not in feedback(course, "cat")
@@ -90,6 +94,29 @@ def test_the_history_only_grows_and_the_last_line_counts(course: Path) -> None:
     assert in_force(history[:2])["amy", "hw", DROP].score == 8.0
     assert "Marks your tutor changed" not in feedback(course, "amy")
     assert next(one for one in read_marks(course / "marked").rows if one.trainee == "amy").change is None
+
+
+def test_a_line_brought_from_elsewhere_counts_by_its_time(course: Path) -> None:
+    """Two folders may know the same changes in another order; what is later counts in both."""
+    change(course, "amy", 7.0)
+    (first,) = read_changes(course / "marked")
+    earlier = replace(first, score=5.0, when="2020-01-01T00:00:00Z")
+    later = replace(first, score=6.0, when="2999-01-01T00:00:00Z")
+    assert in_force([first, earlier])[first.key].score == 7.0
+    assert in_force([later, first])[first.key].score == 6.0
+    rewritten = replace(first, score=8.0, when="26/11/2026 10:00")
+    assert in_force([first, rewritten, earlier])[first.key].score == 8.0, "it keeps its place"
+    add_lines(course / "marked", [later])
+    change(course, "amy", None)
+    assert in_force(read_changes(course / "marked")) == {}, "a new change is never before one that is there"
+
+
+def test_what_is_not_known_yet_is_told_in_its_order_and_as_often_as_it_was_made(course: Path) -> None:
+    change(course, "amy", 7.0)
+    (seven,) = read_changes(course / "marked")
+    back = replace(seven, score=None)
+    assert beyond([seven, back, seven], [seven]) == [back, seven]
+    assert beyond([seven, back], [back, seven]) == []
 
 
 def test_a_name_or_reason_that_looks_like_a_formula_is_none(course: Path) -> None:

@@ -58,7 +58,7 @@ def test_the_candidate_sees_both_marks_and_the_sum_follows(page: Page) -> None:
     expect(page.locator(".changed-note")).to_have_text(
         "By the program: 4.03. By your tutor: 7.25. Your tutor's mark counts."
     )
-    expect(main).to_contain_text("Gained 4.03")
+    expect(page.locator(".result").filter(has_text="A drop to a socket")).to_contain_text("4.03 of 10 marks")
     width = page.evaluate("innerWidth")
     SHOTS.mkdir(exist_ok=True)
     page.screenshot(path=SHOTS / f"server-changed-mark-{width}.png", full_page=True)

@@ -27,7 +27,8 @@ def changes_html(trainee: str, history: Iterable[Change]) -> str:
         Of the whole class.
     """
     changes = [one for one in in_force(history).values() if one.trainee == trainee]
-    return "\n".join(filter(None, [START, table_html(changes), END]))
+    above = "<p>The marks above are the program's.</p>" if changes else ""
+    return "\n".join(filter(None, [START, table_html(changes), above, END]))
 
 
 def table_html(changes: Sequence[Change], *, titles: Mapping[str, str] | None = None) -> str:
@@ -51,8 +52,8 @@ def _told(changes: Sequence[tuple[str, Change]]) -> Iterator[str]:
     if changes:
         yield "<h2>Marks your tutor changed</h2>"
         yield '<table class="marks"><thead><tr>'
-        heads = ("Exercise", "By the program", "By your tutor", "Reason")
-        yield "".join(f'<th scope="col">{head}</th>' for head in heads)
+        yield '<th scope="col">Exercise</th><th scope="col" class="n">By the program</th>'
+        yield '<th scope="col" class="n">By your tutor</th><th scope="col">Reason</th>'
         yield "</tr></thead><tbody>"
         yield from (_line(name, one) for name, one in changes)
         yield "</tbody></table><p>The marks by your tutor count.</p>"
