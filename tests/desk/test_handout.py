@@ -72,7 +72,7 @@ def test_the_same_handout_gives_the_same_bytes(tmp_path: Path) -> None:
 
 
 def test_rooms_differ_by_trainee_and_are_marked_as_given(tmp_path: Path) -> None:
-    home = given_out(tmp_path, names=("landing-which-screws", "bedroom-which-protection"), variants=True)
+    home = given_out(tmp_path, names=("landing-which-screws", "porch-what-to-say"), variants=True)
     assert not (home / "exercises").exists()
     with (home / VARIANTS / "hw" / GIVEN).open(newline="") as file:
         given = {row["candidate"]: row for row in csv.DictReader(file)}
@@ -128,7 +128,7 @@ def test_the_key_stays_in_the_course_and_is_the_owners_alone(tmp_path: Path) -> 
         ({"assignment": "a/b"}, "letters, digits, dashes and underscores"),
         ({"zips": True, "classlist": ClassList()}, "--zip: found no class list; allowed: --class"),
         ({"variants": True, "classlist": ClassList()}, "--variants: found no class list"),
-        ({"variants": True, "names": ("bedroom-which-protection",)}, "at least one exercise with a table"),
+        ({"variants": True, "names": ("porch-what-to-say",)}, "at least one exercise with a table"),
         ({"names": ("no-such-thing",)}, "no-such-thing"),
     ],
 )

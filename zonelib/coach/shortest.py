@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from zonelib.coach.solver import Blocked, Cost, Solution, shortest_route
+from zonelib.coach.solver import Blocked, Cost, Search, Solution, search_of, shortest_route
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.kinds.route.answer import RouteAnswer
 from zonelib.exercise.kinds.route.task import RouteTask
@@ -55,11 +55,13 @@ def length_doubts(exercise: Exercise, bundle: Bundle) -> Iterator[str]:
 
 def bare_route(bundle: Bundle, cost: Cost = EASY) -> Solution | Blocked:
     """Return the cheapest run with no covering but the one given, or why there is none."""
+    return bundle.once(_search).cheapest(cost)
+
+
+def _search(bundle: Bundle) -> Search:
     task = bundle.exercise.task_as(RouteTask)
     voids: tuple[Via, ...] = ("ceiling-void", "floor-void") if "via" in task.open else ()
-    return shortest_route(
-        bundle.case, bundle.pack, _sought(bundle, task), start=task.start, cost=cost, voids=voids
-    )
+    return search_of(bundle.case, bundle.pack, _sought(bundle, task), start=task.start, voids=voids)
 
 
 def covered_route(bundle: Bundle, *, bend: float = EASY.bend) -> Solution | Blocked | None:

@@ -25,7 +25,7 @@ from zonelib.site.geometry import accessory_box
 from zonelib.site.model import Case, Route, Via
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["Blocked", "Cost", "Solution", "shortest_route"]
+__all__ = ["Blocked", "Cost", "Search", "Solution", "search_of", "shortest_route"]
 
 MOST_ORDERS = 120
 """All orders of up to five accessories are tried."""
@@ -114,16 +114,52 @@ def shortest_route(
     ValueError
         If the route joins nothing, or more than five accessories.
     """
-    book = Rulebook(pack, case.readings)
-    field = field_of(case, book, route, through=(start,) if start else ())
-    ways = Ways(field, cost or Cost(), tuple(voids))
-    found = _cheapest(ways, start)
-    if found is None:
-        return _blocked(field, start)
-    nodes, total = found
-    run = run_of(ways, nodes, route, covering=covering)
-    alone = case.model_copy(update={"routes": (run,)})
-    return Solution(run, length_of(field, run), total, judge(alone, pack))
+    search = search_of(case, pack, route, start=start, voids=voids)
+    return search.cheapest(cost or Cost(), covering=covering)
+
+
+@dataclass(frozen=True)
+class Search:
+    """A cable to be run on given walls, of which several runs may be sought: the graph is made once.
+
+    Attributes
+    ----------
+    case, pack, route, start : Case, Pack, Route, tuple of float or None
+        As for `shortest_route`.
+    ways : Ways
+        The graph.
+    """
+
+    case: Case
+    pack: Pack
+    route: Route
+    start: tuple[float, float] | None
+    ways: Ways
+
+    def cheapest(self, cost: Cost, *, covering: str = "") -> Solution | Blocked:
+        """Return what `shortest_route` does, for one cost of several."""
+        ways = self.ways.priced(cost)
+        found = _cheapest(ways, self.start)
+        if found is None:
+            return _blocked(ways.field, self.start)
+        nodes, total = found
+        run = run_of(ways, nodes, self.route, covering=covering)
+        alone = self.case.model_copy(update={"routes": (run,)})
+        return Solution(run, length_of(ways.field, run), total, judge(alone, self.pack))
+
+
+def search_of(
+    case: Case,
+    pack: Pack,
+    route: Route,
+    *,
+    start: tuple[float, float] | None = None,
+    voids: Sequence[Via] = (),
+) -> Search:
+    """Return the search of a cable's run, its graph made ready: see `shortest_route`."""
+    field = field_of(case, Rulebook(pack, case.readings), route, through=(start,) if start else ())
+    ways = Ways(field, Cost(), tuple(voids))
+    return Search(case, pack, route, start, ways)
 
 
 def _cheapest(ways: Ways, start: tuple[float, float] | None) -> tuple[list[int], float] | None:
@@ -137,8 +173,8 @@ def _cheapest(ways: Ways, start: tuple[float, float] | None) -> tuple[list[int],
     if len(orders) > MOST_ORDERS:
         raise ValueError(f"{len(names)} accessories to join; at most 5 are tried in every order")
     graph = ways.graph()
-    graph = graph + graph.T
-    tried = (_in_order(graph, [stops[name] for name in _with_start(order, start)]) for order in orders)
+    layers = _layers(graph + graph.T, len(_with_start(orders[0], start)) - 1)
+    tried = (_in_order(layers, [stops[name] for name in _with_start(order, start)]) for order in orders)
     return min((one for one in tried if one), key=lambda one: one[1], default=None)
 
 
@@ -160,12 +196,18 @@ def _stops(ways: Ways, start: tuple[float, float] | None) -> dict[str, Ints]:
     return stops
 
 
-def _in_order(graph: sparse.csr_array, stops: list[Ints]) -> tuple[list[int], float] | None:
-    """Return the cheapest way through one node of each stop in turn: the graph once for each leg between."""
-    size, legs = graph.shape[0], len(stops) - 1
+def _layers(graph: sparse.csr_array, legs: int) -> sparse.coo_array:
+    """Return the graph once for each leg between stops."""
+    layers: sparse.coo_array = sparse.block_diag([graph] * max(legs, 1), format="coo")
+    return layers
+
+
+def _in_order(layers: sparse.coo_array, stops: list[Ints]) -> tuple[list[int], float] | None:
+    """Return the cheapest way through one node of each stop in turn: a layer of the graph for each leg."""
+    legs = len(stops) - 1
     if legs == 0:
         return None
-    layers = sparse.block_diag([graph] * legs, format="coo")
+    size = layers.shape[0] // legs
     between = [_both(stops[leg], size) for leg in range(1, legs)]
     links = [(nodes + leg * size, nodes + (leg + 1) * size) for leg, nodes in enumerate(between)]
     rows = np.concatenate([layers.coords[0], *(one for one, _ in links)])
@@ -173,7 +215,7 @@ def _in_order(graph: sparse.csr_array, stops: list[Ints]) -> tuple[list[int], fl
     costs = np.concatenate([layers.data, *(np.full(len(one), 1e-9) for one, _ in links)])
     # Older scipy searches graphs of short numbers only.
     places = rows.astype(np.intc), columns.astype(np.intc)
-    whole = sparse.csr_array((costs, places), shape=(size * legs, size * legs))
+    whole = sparse.csr_array((costs, places), shape=layers.shape)
     sources = _both(stops[0], size)
     far, before, _ = dijkstra(whole, indices=sources, min_only=True, return_predecessors=True)
     ends = _both(stops[-1], size) + (legs - 1) * size

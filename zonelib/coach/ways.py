@@ -1,7 +1,7 @@
 """The graph of a search: crossings of the lines a run may turn on, and the steps between them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -75,7 +75,7 @@ class Ways:
     @cached_property
     def steps(self) -> tuple[Ints, Ints, Floats]:
         """Return every step: from, to and cost; each can be taken both ways."""
-        parts = [*self._level(), *self._upright(), self._turns(), *self._seam(), *self._through_voids()]
+        parts = [*self._lines, self._turns(), *self._seam(), *self._through_voids()]
         starts, ends, costs = (np.concatenate(column) for column in zip(*parts, strict=True))
         return starts.astype(np.intp), ends.astype(np.intp), costs
 
@@ -84,6 +84,19 @@ class Ways:
         starts, ends, costs = self.steps
         size, places = 2 * self.crossings, (starts.astype(np.intc), ends.astype(np.intc))
         return sparse.csr_array((np.maximum(costs, 1e-9), places), shape=(size, size))
+
+    def priced(self, cost: Cost) -> "Ways":
+        """Return the same graph under another cost; what does not hang on it is not made again."""
+        other, alike = replace(self, cost=cost), ["xs", "ys", "_areas"]
+        if cost.covering == self.cost.covering:
+            alike.append("_lines")
+        vars(other).update({name: getattr(self, name) for name in alike})
+        return other
+
+    @cached_property
+    def _lines(self) -> list[tuple[Ints, Ints, Floats]]:
+        """Every step along a row or a column."""
+        return [*self._level(), *self._upright()]
 
     def _level(self) -> Iterator[tuple[Ints, Ints, Floats]]:
         for row, y in enumerate(self.ys):

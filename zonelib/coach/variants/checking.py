@@ -5,7 +5,7 @@ from math import isclose
 from typing import Any
 
 from zonelib.coach.variants.drawing import choices, is_bare, parted, plain_values
-from zonelib.coach.variants.places import PlaceFlaw, Places
+from zonelib.coach.variants.places import PlaceFlaw, Places, is_number
 from zonelib.coach.variants.vary import Family, Room, plain_data
 from zonelib.coach.variants.wording import stale_numbers, unsaid_phrases
 from zonelib.exercise.kinds.number.answer import as_number
@@ -85,6 +85,6 @@ def _numbers(family: Family, places: Places) -> Iterator[tuple[str, float]]:
     """Yield the places that change, with what stands there in the plain exercise."""
     for draw in family.variants.draw.values():
         for setting in draw.sets:
-            place = setting if is_bare(setting) else parted(setting)[0]
-            if isinstance(value := places.value(place), int | float):
+            place, text = (setting, "") if is_bare(setting) else parted(setting)
+            if not is_number(text) and isinstance(value := places.value(place), int | float):
                 yield place, value

@@ -16,11 +16,9 @@ from zonelib.exercise.kinds.fixings.hanging import free_places
 from zonelib.exercise.kinds.fixings.task import FixingsTask
 from zonelib.exercise.kinds.number.answer import as_number
 from zonelib.exercise.kinds.number.task import NumberTask
-from zonelib.exercise.kinds.zones.asked import asked_zones
-from zonelib.exercise.kinds.zones.task import ZonesTask
+from zonelib.exercise.kinds.zones.measuring import asked_and_free
 from zonelib.exercise.marking import Result
 from zonelib.exercise.model import Exercise
-from zonelib.rules.engine import judge
 from zonelib.rules.rulebook import Rulebook
 from zonelib.site.tolerance import TOLERANCE
 
@@ -57,7 +55,7 @@ def margin_of(exercise: Exercise, bundle: Bundle, model: Result) -> float:
 
 def _of_findings(_: Exercise, bundle: Bundle, model: Result) -> Iterator[float]:
     """Yield how far each number that was measured lies from its limit; 0 is said of what merely touches."""
-    verdict = model.verdict or judge(bundle.case, bundle.pack)
+    verdict = model.verdict or bundle.verdict
     for one in verdict.findings:
         if one.unit == "mm" and one.measured and one.limit is not None:
             yield abs(one.measured - one.limit)
@@ -101,9 +99,10 @@ def _value(answer: dict[str, Any], task: NumberTask) -> float:
     return as_number(answer["value"], unit=task.unit, allowed=task.allowed)
 
 
-def _of_zones(exercise: Exercise, bundle: Bundle, _: Result) -> Iterator[float]:
+def _of_zones(_: Exercise, bundle: Bundle, __: Result) -> Iterator[float]:
     """Yield how far zones that do not touch lie apart: what is free there has to be left free."""
-    areas = [one.area for one in asked_zones(bundle.case, bundle.pack, exercise.task_as(ZonesTask))]
+    asked, _free = bundle.once(asked_and_free)
+    areas = [one.area for one in asked]
     for at, area in enumerate(areas):
         apart = (float(area.distance(other)) for other in areas[at + 1 :])
         yield from (one for one in apart if one > TOLERANCE)

@@ -1,14 +1,14 @@
 """What a place on a wall lies between: edges of the wall, of zones, openings and accessories [mm]."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from zonelib.rules.pack import Pack
-from zonelib.site.geometry import height_at
 from zonelib.site.model import Accessory, Wall
 from zonelib.site.tolerance import TOLERANCE
 
-__all__ = ["Crossed", "Placed", "moved", "walls_xs", "walls_ys"]
+__all__ = ["Crossed", "Edges", "Placed", "edges", "moved", "walls_xs", "walls_ys"]
 
 Placed = tuple[tuple[Wall, float], ...]
 """Walls in a row, each with the x of its left end [mm]."""
@@ -26,39 +26,62 @@ class Pair:
     after: float
 
 
-def moved(value: float, before: Sequence[float], after: Sequence[float], *, strict: bool = True) -> float:
-    """Return where a value goes when each of its edges moves.
+@dataclass(frozen=True)
+class Edges:
+    """The edges of one room and of another, from low to high.
 
-    On an edge it moves with it, between two it keeps its share of the way, to the whole millimetre.
+    Attributes
+    ----------
+    pairs : tuple of Pair
+        Each edge, before and after.
+    """
+
+    pairs: tuple[Pair, ...]
+
+    def moved(self, value: float) -> float:
+        """Return where a value goes when each of its edges moves.
+
+        On an edge it moves with it, between two it keeps its share of the way, to the whole millimetre.
+        """
+        at = bisect_left(self.pairs, value, key=_before)
+        low, high = self.pairs[max(at - 1, 0)], self.pairs[min(at, len(self.pairs) - 1)]
+        for one in (low, high):
+            if abs(value - one.before) <= TOLERANCE:
+                return round(one.after, 3)
+        if low is high or not low.before < value < high.before:
+            return value + low.after - low.before
+        share = (value - low.before) / (high.before - low.before)
+        return float(round(low.after + share * (high.after - low.after)))
+
+
+def edges(before: Sequence[float], after: Sequence[float], *, strict: bool = True) -> Edges:
+    """Return edges in order; of those that lie together, the one named first.
 
     Raises
     ------
     Crossed
         If two edges have changed places. Where it is not `strict`, the one named later is passed over.
     """
-    pairs = _in_order(before, after, strict=strict)
-    for one in pairs:
-        if abs(value - one.before) <= TOLERANCE:
-            return round(one.after, 3)
-    low = max((one for one in pairs if one.before < value), key=lambda one: one.before, default=pairs[0])
-    high = min((one for one in pairs if one.before > value), key=lambda one: one.before, default=pairs[-1])
-    if low is high or low.before > value or high.before < value:
-        return value + low.after - low.before
-    share = (value - low.before) / (high.before - low.before)
-    return float(round(low.after + share * (high.after - low.after)))
-
-
-def _in_order(before: Sequence[float], after: Sequence[float], *, strict: bool) -> list[Pair]:
-    """Return the edges from low to high; of those that lie together, the one named first."""
     kept: list[Pair] = []
     for pair in map(Pair, before, after):
-        if any(abs(pair.before - one.before) <= TOLERANCE for one in kept):
+        at = bisect_left(kept, pair.before, key=_before)
+        below, above = kept[max(at - 1, 0) : at], kept[at : at + 1]
+        if any(abs(pair.before - one.before) <= TOLERANCE for one in (*below, *above)):
             continue
-        if all((pair.before < one.before) == (pair.after < one.after) for one in kept):
-            kept.append(pair)
+        if all(one.after <= pair.after for one in below) and all(pair.after < one.after for one in above):
+            kept.insert(at, pair)
         elif strict:
             raise Crossed("things change places")
-    return sorted(kept, key=lambda one: one.before)
+    return Edges(tuple(kept))
+
+
+def _before(pair: Pair) -> float:
+    return pair.before
+
+
+def moved(value: float, before: Sequence[float], after: Sequence[float], *, strict: bool = True) -> float:
+    """Return where a value goes when each of its edges moves: once, for `edges` that are not kept."""
+    return edges(before, after, strict=strict).moved(value)
 
 
 def walls_xs(placed: Placed, pack: Pack, first: Sequence[str]) -> list[float]:
@@ -66,11 +89,11 @@ def walls_xs(placed: Placed, pack: Pack, first: Sequence[str]) -> list[float]:
     return [start + x for wall, start in placed for x in _wall_xs(wall, pack, first)]
 
 
-def walls_ys(wall: Wall, x: float, pack: Pack, first: Sequence[str]) -> list[float]:
-    """Return the same for the heights of a wall at one of its x."""
-    top = height_at(wall, x)
-    ys = [0.0, top, *(top - far for far in _reach(pack, "top")), *_reach(pack, "floor")]
+def walls_ys(wall: Wall, top: float, pack: Pack, first: Sequence[str]) -> list[float]:
+    """Return the same for the heights of a wall where its top is so high."""
+    ys = [0.0, top, *(top - far for far in _reach(pack, "top", wall))]
     ys += [y for one in _accessories(wall, first) for y in (one.y, one.bounds[1], one.bounds[3])]
+    ys += _reach(pack, "floor", wall)
     return ys + [y for one in wall.openings for y in (one.bounds[1], one.bounds[3])]
 
 
@@ -80,8 +103,14 @@ def _wall_xs(wall: Wall, pack: Pack, first: Sequence[str]) -> Iterator[float]:
     yield from (0.0, wall.length)
     for face in (wall.front, wall.rear):
         for corner in (*face.internal_corners, *face.external_corners):
-            yield from (corner, *(corner + sign * far for far in _reach(pack, "corner") for sign in (-1, 1)))
-    yield from (x for one in wall.openings for x in (one.bounds[0], one.bounds[2]))
+            yield from (
+                corner,
+                *(corner + sign * far for far in _reach(pack, "corner", wall) for sign in (-1, 1)),
+            )
+    for opening in wall.openings:
+        left, _, right, _ = opening.bounds
+        yield from (left, right)
+        yield from (x for far in _reach(pack, opening.kind, wall) for x in (left - far, right + far))
     yield from (x for x, _ in wall.profile)
 
 
@@ -89,5 +118,7 @@ def _accessories(wall: Wall, first: Sequence[str]) -> list[Accessory]:
     return sorted(wall.accessories, key=lambda one: one.id not in first)
 
 
-def _reach(pack: Pack, source: str) -> list[float]:
-    return [far for rule in pack.zones if rule.source == source for far in (rule.near, rule.far) if far]
+def _reach(pack: Pack, source: str, wall: Wall) -> list[float]:
+    worktop = wall.front.worktop or wall.rear.worktop
+    rules = (one for one in pack.zones if one.source == source and (worktop or not one.only_with))
+    return [far for rule in rules for far in (rule.near, rule.far) if far]

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from zonelib.site.faults import Fault, FileFault, nearest
 
-__all__ = ["PlaceFlaw", "Places"]
+__all__ = ["PlaceFlaw", "Places", "is_number"]
 
 TYPICAL = "typical"
 """What a file's typical answers are called here: ``typical.1`` is the first one's answer."""
@@ -76,10 +77,7 @@ class Places:
     def _operand(self, name: str, known: Mapping[str, Any]) -> Any:
         if name in known:
             return known[name]
-        try:
-            return float(name)
-        except ValueError:
-            return self.value(name)
+        return float(name) if is_number(name) else self.value(name)
 
     def _steps(self, name: str) -> list[str | int]:
         first, *rest = name.split(".")
@@ -102,20 +100,34 @@ class Places:
         kind = self.data["kind"]
         if first in ROOTS or first == kind:
             return list(ROOTS.get(first, [kind]))
-        found = [path for found_id, path in self._things() if found_id == first]
+        found = self._things.get(first, ())
         if len(found) > 1:
             twice = f'"{name}", where two things are named {first}'
             raise PlaceFlaw("variants", twice, "the whole path, from case on")
         if found:
-            return found[0]
+            return list(found[0])
         if first in self.data[kind]:
             return [kind, first]
-        allowed = [*ROOTS, kind, *(one for one, _ in self._things()), *self.data[kind]]
+        allowed = [*ROOTS, kind, *self._things, *self.data[kind]]
         raise PlaceFlaw("variants", f'"{name}"', ", ".join(allowed) + nearest(first, allowed))
 
-    def _things(self) -> Iterator[tuple[str, list[str | int]]]:
+    @cached_property
+    def _things(self) -> dict[str, list[list[str | int]]]:
+        """The paths of each id: a draw changes what a thing is like, and no id."""
+        found: dict[str, list[list[str | int]]] = {}
         for root in ("case", self.data["kind"]):
-            yield from _ids(self.data[root], [root])
+            for name, path in _ids(self.data[root], [root]):
+                found.setdefault(name, []).append(path)
+        return found
+
+
+def is_number(text: str) -> bool:
+    """Tell whether a sum is a mere number: what it sets stays the same in every room."""
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True
 
 
 def _ids(node: Any, path: list[str | int]) -> Iterator[tuple[str, list[str | int]]]:

@@ -46,12 +46,15 @@ class Profile:
     marks: tuple[float, ...]
 
 
-def profile_of(exercise: Exercise, bundle: Bundle) -> Profile:
-    """Return the profile of an exercise, solved and marked."""
+def profile_of(exercise: Exercise, bundle: Bundle, *, solved_on: Bundle | None = None) -> Profile:
+    """Return the profile of an exercise, solved and marked.
+
+    It is solved on another bundle where that differs in the stated length alone, and was searched before.
+    """
     model = marked_answer(bundle, exercise.model)
     wrong = [marked_answer(bundle, one["answer"]) for one in exercise.wrong]
     unmet = tuple(tuple(one.id for one in result.criteria if not one.met) for result in wrong)
-    solved = _solved(exercise, bundle)
+    solved = _solved(exercise, solved_on or bundle)
     legs = len(solved) if exercise.kind == "route" else _parts(exercise.model)
     difficulty = Difficulty(legs, margin_of(exercise, bundle, model), sum(map(bool, unmet)))
     full = model.status == "marked" and model.score == model.points

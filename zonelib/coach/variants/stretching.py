@@ -2,10 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
-from zonelib.coach.variants.marks import Placed, moved, walls_xs, walls_ys
+from zonelib.coach.variants.marks import Edges, Placed, edges, walls_xs, walls_ys
 from zonelib.rules.pack import Pack
 from zonelib.site.fields import Point
+from zonelib.site.geometry import height_at
 from zonelib.site.model import Case
 from zonelib.site.ring import ring_of
 
@@ -59,18 +61,25 @@ class Stretch:
         return [list(self.point((x, y))) for x, y in points]
 
     def _x(self, x: float) -> float:
-        edges = [walls_xs(placed, self.pack, self.first) for placed in (self.before, self.after)]
-        pins = zip(*((old[0], new[0]) for old, new in self.pins), strict=True) if self.pins else ((), ())
-        before, after = ([*pin, *edge] for pin, edge in zip(pins, edges, strict=True))
-        return moved(x, before, after)
+        return self._across.moved(x)
+
+    @cached_property
+    def _across(self) -> Edges:
+        before, after = (walls_xs(placed, self.pack, self.first) for placed in (self.before, self.after))
+        pinned = [(old[0], new[0]) for old, new in self.pins]
+        return edges([old for old, _ in pinned] + before, [new for _, new in pinned] + after)
 
     def _y(self, y: float, x: float, at: float) -> float:
         number = max((n for n, (_, start) in enumerate(self.before) if start <= x + 0.01), default=0)
-        places = ((self.before, x), (self.after, at))
-        edges = [_heights(placed, number, one, self) for placed, one in places]
-        return moved(y, *edges, strict=False)  # what is high at one place may be above a slope at another
+        (old, start), (new, begun) = self.before[number], self.after[number]
+        tops = height_at(old, x - start), height_at(new, at - begun)
+        if (number, tops) not in self._upward:
+            heights = (walls_ys(*one, self.pack, self.first) for one in zip((old, new), tops, strict=True))
+            # what is high at one place may be above a slope at another
+            self._upward[number, tops] = edges(*heights, strict=False)
+        return self._upward[number, tops].moved(y)
 
-
-def _heights(placed: Placed, number: int, x: float, stretch: Stretch) -> list[float]:
-    wall, start = placed[number]
-    return walls_ys(wall, x - start, stretch.pack, stretch.first)
+    @cached_property
+    def _upward(self) -> dict[tuple[int, tuple[float, float]], Edges]:
+        """The heights that were asked for, by wall and by its top there."""
+        return {}

@@ -1,7 +1,9 @@
 """One room of many: drawn, fitted, and taken only where it is the same exercise and as hard."""
 
+import json
 from collections import Counter
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -9,7 +11,7 @@ from pydantic import ValidationError
 
 from zonelib.coach.shortest import shortest_length
 from zonelib.coach.variants.drawing import drawn, plain_values, set_all, whole
-from zonelib.coach.variants.following import Following
+from zonelib.coach.variants.following import Following, case_of
 from zonelib.coach.variants.marks import Crossed
 from zonelib.coach.variants.places import PlaceFlaw, Places
 from zonelib.coach.variants.profile import Profile, differs, profile_of
@@ -23,7 +25,6 @@ from zonelib.exercise.kinds.route.task import RouteTask
 from zonelib.exercise.model import Exercise, Variants
 from zonelib.rules.course import Course
 from zonelib.site.faults import Fault, FileFault
-from zonelib.site.load import case_from_data
 from zonelib.site.model import Case
 
 __all__ = ["Family", "Room", "family_of", "vary"]
@@ -122,34 +123,39 @@ class Family:
 
     def _tried(self, values: Data, variant: str) -> tuple[Exercise, Bundle, Profile]:
         try:
-            made, bundle = self._made(values, variant)
+            made, bundle, searched = self._made(values, variant)
         except Crossed as crossed:
             raise _Refused(str(crossed)) from None
         except PlaceFlaw:
             raise  # a slip in the table, which no other draw mends
         except (FileFault, ValidationError, ZeroDivisionError) as error:
             raise _Refused(f"it makes no exercise: {str(error).splitlines()[0]}") from error
-        profile = profile_of(made, bundle)
+        profile = profile_of(made, bundle, solved_on=searched)
         if why := differs(self.profile, profile, self.variants.band):
             raise _Refused(why)
         marked = zip(made.wrong, profile.marks, strict=True)
         wrong = tuple({**one, "marks": marks} for one, marks in marked)
         return made.model_copy(update={"wrong": wrong}), bundle, profile
 
-    def _made(self, values: Data, variant: str) -> tuple[Exercise, Bundle]:
+    def _made(self, values: Data, variant: str) -> tuple[Exercise, Bundle, Bundle]:
         """Return an exercise with drawn values, all that follows from them, and its bundle.
+
+        The last is the bundle before its shortest length was known, on which that was sought.
 
         Raises
         ------
         Crossed, FileFault, ValidationError, ZeroDivisionError
             If the values make no exercise.
         """
-        plain, data = plain_data(self.exercise), plain_data(self.exercise)
+        plain, data = json.loads(self._text), json.loads(self._text)
         places = Places(data)
         set_all(self.variants, values, places)
-        Following(plain, data, (self.bundle.case, self._case(data)), self.bundle.pack).write()
+        following = Following(plain, data, self.bundle, case_of(data, self.bundle))
+        following.write_given()
         set_all(self.variants, values, places)  # what is named stays where it was set
-        case = self._case(data)
+        following.write_answers()
+        set_all(self.variants, values, places)
+        case = case_of(data, self.bundle)
         self._work_out(data, case)
         set_all(self.variants, values, places)
         phrases = self.phrases(data, values)
@@ -158,14 +164,20 @@ class Family:
         self._refuse_faults(made, case)
         return self._with_shortest(made)
 
-    def _case(self, data: Data) -> Case:
-        return case_from_data(data["case"], self.bundle.pack.vocabulary)
-
     def phrases(self, data: Data, values: Data) -> dict[str, str]:
         """Return what each phrase of the texts becomes in a room."""
+        return phrases_of(self.variants.words, plain=self._known, new=(Places(data), values))
+
+    @cached_property
+    def _text(self) -> str:
+        """The exercise's data, of which each room needs a copy of its own."""
+        return json.dumps(plain_data(self.exercise))
+
+    @cached_property
+    def _known(self) -> tuple[Places, Data]:
+        """What phrases are taken from in the exercise as it is written."""
         plain = Places(plain_data(self.exercise))
-        before = plain, plain_values(self.variants, plain)
-        return phrases_of(self.variants.words, plain=before, new=(Places(data), values))
+        return plain, plain_values(self.variants, plain)
 
     def _work_out(self, data: Data, case: Case) -> None:
         """Write the number that is asked into the model answer."""
@@ -179,13 +191,13 @@ class Family:
         if faults := list(kind_named(made.kind).faults(made, case, self.bundle.pack)):
             raise FileFault(made.id, faults)
 
-    def _with_shortest(self, made: Exercise) -> tuple[Exercise, Bundle]:
+    def _with_shortest(self, made: Exercise) -> tuple[Exercise, Bundle, Bundle]:
         bundle = freeze(made, folder=self.folder, course=self.course)
         if made.kind != "route":
-            return made, bundle
+            return made, bundle, bundle
         task = made.task_as(RouteTask).model_copy(update={"shortest": shortest_length(bundle)})
         made = made.model_copy(update={"route": task})
-        return made, freeze(made, folder=self.folder, course=self.course)
+        return made, freeze(made, folder=self.folder, course=self.course), bundle
 
 
 class _Refused(Exception):

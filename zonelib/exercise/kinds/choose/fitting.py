@@ -64,7 +64,7 @@ def _name_faults(task: ChooseTask, case: Case) -> Iterator[Fault]:
 def _choice_faults(exercise: Exercise, task: ChooseTask, case: Case, pack: Pack) -> Iterator[Fault]:
     every = all_options(case, pack, task)
     yield from unknown("choose.among", task.among, [one.id for one in every])
-    options = offered(case, pack, task)
+    options = offered(every, task)
     yield from _unfair(task, options, [one.id for one in every if one.right])
     model = ChooseAnswer.model_validate(exercise.model)
     yield from unknown("model.chosen", model.chosen, [one.id for one in options])

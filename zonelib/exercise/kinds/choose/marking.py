@@ -10,7 +10,7 @@ from zonelib.exercise.kind import Judged
 from zonelib.exercise.kinds.choose.answer import ChooseAnswer
 from zonelib.exercise.kinds.choose.fitting import ChooseFacts
 from zonelib.exercise.kinds.choose.option import Option
-from zonelib.exercise.kinds.choose.options import offered, shuffled
+from zonelib.exercise.kinds.choose.options import all_options, offered, shuffled
 from zonelib.exercise.kinds.choose.task import ChooseTask
 from zonelib.exercise.told import Message, capital
 from zonelib.rules.words import listed
@@ -45,8 +45,13 @@ def choices(bundle: Bundle) -> tuple[Option, ...]:
 
 
 def _choices(bundle: Bundle) -> tuple[Option, ...]:
+    return shuffled(bundle.once(_offered), bundle.facts_as(ChooseFacts).seed)
+
+
+def _offered(bundle: Bundle) -> tuple[Option, ...]:
     task = bundle.exercise.task_as(ChooseTask)
-    return shuffled(offered(bundle.case, bundle.pack, task), bundle.facts_as(ChooseFacts).seed)
+    verdict = None if task.ask == "own" else bundle.verdict
+    return offered(all_options(bundle.case, bundle.pack, task, verdict=verdict), task)
 
 
 def mark(bundle: Bundle, answer: ChooseAnswer) -> Judged:
@@ -112,7 +117,7 @@ def _messages(bundle: Bundle, seen: Ticked) -> Iterator[Message]:
 
     Of what is missed it is only told how much there is, so that it is still to be found.
     """
-    order = [one.id for one in offered(bundle.case, bundle.pack, bundle.exercise.task_as(ChooseTask))]
+    order = [one.id for one in bundle.once(_offered)]
     numbers = count(1)
     for one in sorted(seen.strays, key=lambda stray: order.index(stray.id)):
         for finding in one.findings:

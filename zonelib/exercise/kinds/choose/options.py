@@ -16,9 +16,8 @@ __all__ = ["all_options", "offered", "shuffled"]
 FACES = ("front", "rear")
 
 
-def offered(case: Case, pack: Pack, task: ChooseTask) -> tuple[Option, ...]:
-    """Return the choices on offer, in the order of the case or the file."""
-    options = all_options(case, pack, task)
+def offered(options: tuple[Option, ...], task: ChooseTask) -> tuple[Option, ...]:
+    """Return the choices on offer of all there could be, in the order of the case or the file."""
     if task.among:
         return tuple(one for one in options if one.id in task.among)
     if task.ask != "clauses":
@@ -27,12 +26,14 @@ def offered(case: Case, pack: Pack, task: ChooseTask) -> tuple[Option, ...]:
     return tuple(one for one in options if one.right or one.id in others)
 
 
-def all_options(case: Case, pack: Pack, task: ChooseTask) -> tuple[Option, ...]:
-    """Return every choice that could be offered."""
+def all_options(
+    case: Case, pack: Pack, task: ChooseTask, *, verdict: Verdict | None = None
+) -> tuple[Option, ...]:
+    """Return every choice that could be offered; a verdict that is there already is not sought again."""
     if task.ask == "own":
         own = ((one, one.why.rstrip(".")) for one in task.choices)
         return tuple(Option(one.id, one.words, one.right, short, one.why) for one, short in own)
-    return tuple(ASKED[task.ask](case, pack, judge(case, pack), task))
+    return tuple(ASKED[task.ask](case, pack, verdict or judge(case, pack), task))
 
 
 def shuffled(options: Iterable[Option], seed: int) -> tuple[Option, ...]:

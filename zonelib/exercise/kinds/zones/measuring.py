@@ -12,7 +12,7 @@ from zonelib.exercise.kinds.zones.asked import Asked, asked_zones, free_face
 from zonelib.exercise.kinds.zones.task import ZonesTask
 from zonelib.site.geometry import face_outline
 
-__all__ = ["Compared", "compared"]
+__all__ = ["Compared", "asked_and_free", "compared"]
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,7 @@ class Compared:
 def compared(bundle: Bundle, answer: ZonesAnswer) -> Compared:
     """Measure drawn areas against the zones."""
     wall = bundle.case.wall(bundle.exercise.task_as(ZonesTask).wall)
-    asked, free = bundle.once(_asked)
+    asked, free = bundle.once(asked_and_free)
     drawn = areas_of(drawn_area(answer).intersection(face_outline(wall)))
     strayed = solid(drawn.intersection(free))
     missed = tuple(solid(one.core.difference(drawn)) for one in asked)
@@ -72,7 +72,7 @@ def compared(bundle: Bundle, answer: ZonesAnswer) -> Compared:
     return Compared(asked, missed, found, counted, drawn, strayed, free)
 
 
-def _asked(bundle: Bundle) -> tuple[tuple[Asked, ...], BaseGeometry]:
+def asked_and_free(bundle: Bundle) -> tuple[tuple[Asked, ...], BaseGeometry]:
     """Return the zones that are asked for, and what of the face lies beyond them [mm]."""
     task = bundle.exercise.task_as(ZonesTask)
     asked = asked_zones(bundle.case, bundle.pack, task)
