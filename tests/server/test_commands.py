@@ -119,7 +119,7 @@ def test_rooms_differ_between_candidates_and_marking_knows_each(
     quiz(tmp_path, "close", "autumn")
     assert quiz(tmp_path, "mark", "autumn", "--out", str(tmp_path / "marked")).exit_code == 0
     bundles = {path.name for path in (tmp_path / "marked" / "handed-in").rglob("*.bundle.json")}
-    assert len(bundles) > 1
+    assert len(bundles) == min(len(codes), 3)
     lines = (tmp_path / "marked" / "marks.csv").read_text(encoding="utf-8").splitlines()
     assert [line.split(",")[3:5] for line in lines[1:]] == [["10.0", "10.0"]] * 3
 

@@ -2,8 +2,10 @@
 
 import json
 import secrets
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Literal
 
 import sqlalchemy as sa
@@ -144,17 +146,31 @@ def renew_code(connection: sa.Connection, sitting: str, number: str, *, secret: 
 
 
 def _drawn(connection: sa.Connection, sitting: str, number: str, seat: str) -> list[dict[str, object]]:
-    """Draw variant and order by a keyed hash: always the same for a candidate, and known to nobody."""
+    """Draw variant and order by a keyed hash, known to nobody.
+
+    Every room goes to as many candidates, give or take one: by chance alone a small group could all have one.
+    """
     key = connection.execute(sa.select(sittings.c.order_key).where(sittings.c.id == sitting)).scalar_one()
     query = sa.select(items).where(items.c.sitting == sitting).order_by(items.c.position)
     rows = list(connection.execute(query))
     if key:
         rows.sort(key=lambda row: keyed(key, "order", f"{number}\0{row.exercise}"))
+    dealt = _dealt(connection, sitting)
     drawn = []
     for at, row in enumerate(rows, start=1):
-        choices = json.loads(row.choices)
-        pick = int(keyed(key, "variant", f"{number}\0{row.exercise}"), 16) % len(choices)
-        code, variant = choices[pick]
+        code, variant = min(json.loads(row.choices), key=partial(_turn, dealt, key, number))
         found = {"seat": seat, "exercise": row.exercise, "position": at, "bundle": code}
         drawn.append({**found, "variant": variant})
     return drawn
+
+
+def _turn(dealt: Counter[str], key: str, number: str, choice: Sequence[str]) -> tuple[int, str]:
+    return dealt[choice[0]], keyed(key, "variant", f"{number}\0{choice[0]}")
+
+
+def _dealt(connection: sa.Connection, sitting: str) -> Counter[str]:
+    """Return how many seats of a sitting have each room."""
+    of_seat = seat_items.join(seats, seats.c.id == seat_items.c.seat)
+    query = sa.select(seat_items.c.bundle, sa.func.count()).select_from(of_seat)
+    rows = connection.execute(query.where(seats.c.sitting == sitting).group_by(seat_items.c.bundle))
+    return Counter({row[0]: row[1] for row in rows})
