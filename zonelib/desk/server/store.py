@@ -160,8 +160,13 @@ def _as_log(connection: Any, _record: Any) -> None:
     (`Store.flush`), and pages keep what they sent: after a power cut they send again what the disk lacks.
     """
     connection.isolation_level = None  # transactions are begun below, not guessed by the driver
-    for pragma in ("journal_mode=WAL", "synchronous=NORMAL", "foreign_keys=ON", f"busy_timeout={PATIENCE}"):
-        connection.execute(f"PRAGMA {pragma}").close()
+    wanted = ("journal_mode=WAL", "synchronous=NORMAL", "foreign_keys=ON", f"busy_timeout={PATIENCE}")
+    try:
+        for pragma in wanted:
+            connection.execute(f"PRAGMA {pragma}").close()
+    except Exception:
+        connection.close()  # nobody else does, where a file is no database
+        raise
 
 
 def _begin(connection: sa.Connection) -> None:
