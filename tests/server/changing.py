@@ -41,9 +41,11 @@ class Marked:
         assert ran.exit_code == 0, ran.output
         return ran
 
-    def change(self, score: float | None, *, out: Path | None = None, reason: str = REASON) -> Result:
+    def change(
+        self, score: float | None, *more: str, out: Path | None = None, reason: str = REASON
+    ) -> Result:
         what = ["--remove"] if score is None else [str(score)]
-        told = ["C-001", DROP, *what, "--reason", reason, "--by", "second marker"]
+        told = ["C-001", DROP, *what, "--reason", reason, "--by", "second marker", *more]
         return CliRunner().invoke(override, [str(out or self.out), *told])
 
     def page(self) -> dict[str, Any]:

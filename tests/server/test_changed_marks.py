@@ -233,6 +233,27 @@ def test_another_sitting_of_the_same_name_is_not_told(marked: Marked) -> None:
     store.close()
 
 
+@pytest.mark.parametrize(
+    ("database", "why"),
+    [
+        ("postgresql://zonelib@127.0.0.1:1/zonelib", "the database: found connection failed: "),
+        ("oracle://db.test/zonelib", "the database: found oracle; allowed: postgresql://"),
+        ("://", "Could not parse SQLAlchemy URL"),
+    ],
+)
+def test_a_database_that_does_not_answer_is_told(marked: Marked, database: str, why: str) -> None:
+    link = read_link(marked.out)
+    assert link
+    write_link(marked.out, replace(link, database=database))
+    unreached(marked, why, database=database)
+
+
+def test_a_database_can_be_named_beside_the_one_that_is_noted(marked: Marked) -> None:
+    place_at(marked, marked.course / "away.sqlite")
+    told = marked.change(7.25, "--database", marked.database)
+    assert (told.exit_code, len(marked.log())) == (0, 1)
+
+
 def test_a_sitting_that_is_gone_is_told(marked: Marked) -> None:
     with marked.room.store.writing() as connection:
         connection.execute(sa.text("PRAGMA defer_foreign_keys=ON"))

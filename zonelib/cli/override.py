@@ -1,8 +1,9 @@
 """``zonelib override``: change a mark, with the reason."""
 
 import shlex
+import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -54,8 +55,13 @@ def _of_server(server: Carried, folder: Path) -> Iterator[str]:
         words = ("zonelib", "quiz", "mark", sitting, "--out", str(folder), "--database", server.link.database)
         yield f"The change is kept in {folder}. It did not reach the server: {server.trouble}"
         yield "Candidates see there what they saw before, until you run this, with the database's own place:"
-        yield f"  {shlex.join(words)}"
+        yield f"  {_to_be_typed(words)}"
     elif server.released:
         yield "The candidate's page on the server shows this now."
     else:
         yield f"The server has it. Candidates see their marks once you run: zonelib quiz release {sitting}"
+
+
+def _to_be_typed(words: Sequence[str]) -> str:
+    """Return a command as this system's command line takes it."""
+    return subprocess.list2cmdline(words) if sys.platform == "win32" else shlex.join(words)

@@ -58,7 +58,7 @@ class Carried:
 
 def write_link(folder: Path, link: Link) -> None:
     """Note in a folder of results of which sitting they are."""
-    write_text(folder / NAME, json.dumps({"schema": 1, **asdict(link)}, indent=1) + "\n")
+    write_text(folder / NAME, json.dumps(asdict(link), indent=1) + "\n")
 
 
 def read_link(folder: Path) -> Link | None:
