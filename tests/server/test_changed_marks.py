@@ -2,8 +2,7 @@
 
 import json
 import shutil
-import subprocess
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -20,9 +19,9 @@ from zonelib.desk.server.making import make_sitting
 from zonelib.desk.server.store import FILE, lasting_name, open_store
 from zonelib.desk.server.tables import events, results
 from zonelib.desk.work import page_path
+from zonelib.site.faults import FileFault
 
 TWO = plan(seats=2)
-Zonelib = Callable[..., subprocess.CompletedProcess[str]]
 
 
 @pytest.fixture(scope="module")
@@ -263,23 +262,22 @@ def test_a_sitting_that_is_gone_is_told(marked: Marked) -> None:
     unreached(marked, "There is no sitting of the name autumn.", database=marked.database)
 
 
-def test_a_folder_of_no_sitting_is_left_to_itself(marked: Marked, zonelib: Zonelib) -> None:
+def test_a_folder_of_no_sitting_is_left_to_itself(marked: Marked) -> None:
     (marked.out / "sitting.json").unlink()
-    ran = zonelib("override", marked.out, "C-001", DROP, "7", "--reason", "seen")
-    assert ran.stdout == "C-001, bedroom-drop: the program gave 4.03; is now 7.\n"
+    told = marked.change(7)
+    assert told.output == "C-001, bedroom-drop: the program gave 4.03; is now 7.\n"
     assert change_mark(marked.out, Asked("C-001", DROP), score=8, reason="seen").server is None
     assert marked.log() == []
 
 
+@pytest.mark.parametrize("text", ["[]", "{", '{"sitting": "autumn"}', "\udcff"])
 def test_a_note_of_the_sitting_that_says_nothing_is_told_before_anything_is_done(
-    marked: Marked, zonelib: Zonelib
+    marked: Marked, text: str
 ) -> None:
-    (marked.out / "sitting.json").write_text("[]", encoding="utf-8")
-    ran = zonelib("override", marked.out, "C-001", DROP, "7", "--reason", "seen")
-    assert ran.returncode == 2
-    assert (
-        "sitting.json: the file: found something else; allowed: the file as zonelib quiz mark" in ran.stderr
-    )
+    (marked.out / "sitting.json").write_bytes(text.encode("utf-8", "surrogateescape"))
+    words = "the file: found something else; allowed: the file as zonelib quiz mark wrote it; run that again"
+    with pytest.raises(FileFault, match=words):
+        change_mark(marked.out, Asked("C-001", DROP), score=7, reason="seen")
     assert not (marked.out / NAME).exists()
 
 
