@@ -13,7 +13,7 @@ from tests.coach.brute import compared, drawn
 from tests.rules.cases import accessory, one_route, opening
 from tests.rules.rooms import case_of, own, room, round_room
 from zonelib import judge, load_pack
-from zonelib.coach.solver import Blocked, Cost, Solution, shortest_route
+from zonelib.coach.solver import Blocked, Cost, Solution, search_of, shortest_route
 from zonelib.site.load import case_from_data
 from zonelib.site.model import Case, Route
 
@@ -53,6 +53,14 @@ def test_along_the_top_and_down_the_nearest_edge_of_the_strip() -> None:
     assert found.length == pytest.approx((1132 - 300) + (2400 - 493), abs=0.01)
     assert len(found.route.points) == 4
     assert found.verdict.passed
+
+
+def test_one_search_answers_for_several_costs() -> None:
+    """A room's shortest length leaves bends out, its way counts them: the graph is made once for both."""
+    case, route = read(one_route([(0, 0), (1, 0)], accessories=[accessory("S1", 2200, 950)]))
+    search = search_of(case, UK, route, start=TOP)
+    for cost in (Cost(bend=0.0), Cost(), Cost(bend=400.0)):
+        assert search.cheapest(cost) == shortest_route(case, UK, route, start=TOP, cost=cost)
 
 
 def test_where_doors_and_a_hatch_cut_the_strips_there_is_no_run_and_the_cut_is_shown() -> None:

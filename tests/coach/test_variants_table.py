@@ -130,6 +130,16 @@ def test_numbers_and_phrases_of_the_texts_are_looked_at() -> None:
     ]
 
 
+def test_what_is_set_to_a_number_is_not_said_to_change() -> None:
+    """The text says 700: so it does in every room, if a place is held at 700 whatever is drawn."""
+    held = {**SOCKET, "sets": [*SOCKET["sets"], "start.x = 700"]}
+    assert doubts(draw={"socket": held}, words=[]) == []
+
+
+def test_a_phrase_without_braces_says_that_its_number_stays() -> None:
+    assert doubts(words=["700 mm from the left"]) == []
+
+
 def test_a_phrase_asks_for_places_or_a_comma() -> None:
     values = {"far": 1600.125}
     assert said("{far} {far:2} {far:,} {far - 1600:3}", PLACES, values) == "1600.1 1600.12 1,600.1 0.125"

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from zonelib.coach.variants.difficulty import Difficulty
-from zonelib.coach.variants.vary import family_of
+from zonelib.coach.variants.vary import Family, Room, family_of
 from zonelib.exercise import bank_names, bank_path, read_exercise
 
-__all__ = ["Spread", "spread_of", "varied"]
+__all__ = ["Spread", "measured", "spread_of", "varied"]
 
 HEAD = """| exercise | rooms | unsolved | alike | draws | s each | legs | tightest, mm | traps |
 |---|---|---|---|---|---|---|---|---|
@@ -51,16 +51,20 @@ def spread_of(name: str, seeds: Sequence[int]) -> Spread:
     """Make a room for each seed, and measure."""
     family, begun = family_of(read_exercise(bank_path(name))), time.process_time()
     rooms = [family.room(seed) for seed in seeds]
-    spent = (time.process_time() - begun) / len(rooms)
+    return measured(family, rooms, seconds=(time.process_time() - begun) / len(rooms))
+
+
+def measured(family: Family, rooms: Sequence[Room], *, seconds: float = 0.0) -> Spread:
+    """Measure rooms that were made."""
     refused = Counter(why for room in rooms for why in room.refused)
     return Spread(
-        name,
+        family.exercise.id,
         family.profile.difficulty,
         tuple(room.profile.difficulty for room in rooms),
         alike=len(rooms) - len({room.nameless for room in rooms}),
         unsolved=sum(not room.profile.full for room in rooms),
         draws=1 + refused.total() / len(rooms),
-        seconds=spent,
+        seconds=seconds,
         refused=refused,
     )
 

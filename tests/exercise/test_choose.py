@@ -4,15 +4,19 @@ import json
 from itertools import combinations
 from pathlib import Path
 from typing import Any
+from unittest.mock import Mock
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.exercise.answers import bundle, check_promises, marked, model, names_of, scores
+from tests.exercise.answers import bundle, check_promises, exercise, marked, model, names_of, scores
 from tests.exercise.making import Data, answered, cable, case, frozen, stated
+from zonelib.exercise import freeze
 from zonelib.exercise.kinds.choose.marking import choices
 from zonelib.exercise.report import marked_scenes, result_text
+from zonelib.exercise.trial import marked_answer
+from zonelib.rules import engine
 
 NAMES = names_of("choose")
 SCREWS, SAY = "landing-which-screws", "porch-what-to-say"
@@ -69,6 +73,16 @@ def test_a_stray_tick_is_told_with_its_reason() -> None:
     (message,) = result.messages
     assert message.title == "F4 is not right"
     assert "straight above and below S2" in message.text
+
+
+def test_a_class_is_marked_on_one_verdict(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the engine finds hangs on the question alone, so it is asked once and not for each answer."""
+    one, judged = freeze(exercise("hall-find-the-cable")), Mock(wraps=engine.judge)
+    monkeypatch.setattr("zonelib.exercise.bundle.judge", judged)
+    monkeypatch.setattr("zonelib.exercise.kinds.choose.options.judge", judged)
+    for ticks in (["R1", "R4"], ["R2"], ["R1", "R3"], []):
+        marked_answer(one, {"chosen": ticks})
+    assert judged.call_count == 1
 
 
 def test_a_choice_that_is_none_of_the_question_s_is_refused() -> None:
