@@ -3,13 +3,14 @@
 import re
 from collections.abc import Iterator, Sequence
 from html import escape
+from importlib import resources
 
 from zonelib.desk.changed import changes_html
 from zonelib.desk.marked import Marked
 from zonelib.desk.once import Once, answer_key
 from zonelib.desk.plain import plain
 from zonelib.exercise.messages import marks
-from zonelib.exercise.report import result_html
+from zonelib.exercise.report import result_html, safety_words
 
 __all__ = ["feedback_page", "reasons_html"]
 
@@ -17,38 +18,6 @@ NAME = "name-of-this-report"
 """Stands in a report that was made for many, where its own name goes."""
 
 reports_made: Once[str] = Once()
-
-STYLE = """
-body { max-width: 1100px; margin: 0 auto; padding: 16px; color: #1c2733; background: #fff;
-  font: 16px/1.5 system-ui, "Segoe UI", "DejaVu Sans", sans-serif; }
-h1 { margin: 0 0 8px; font-size: 24px; }
-h2 { margin: 32px 0 8px; padding-top: 16px; border-top: 2px solid #4a5663; font-size: 20px; }
-table.marks { border-collapse: collapse; }
-table.marks th, table.marks td { padding: 4px 16px 4px 0; border-bottom: 1px solid #b9c3ca; }
-table.marks th { text-align: left; }
-table.marks tbody th { font-weight: normal; }
-table.marks td.n { text-align: right; font-variant-numeric: tabular-nums; }
-p.source, p.late { margin: 0 0 12px; color: #43505c; }
-p.late { color: inherit; }
-div.idea { max-width: 60em; margin: 16px 0; padding: 4px 16px; border-left: 4px solid #0b5b55; }
-table.marks tfoot :is(th, td) { border-bottom: 0; font-weight: bold; }
-details.question { margin: 0 0 12px; }
-details.question p { max-width: 60em; margin: 8px 0; white-space: pre-line; }
-summary { min-height: 24px; padding: 4px 0; cursor: pointer; }
-a { color: #14508c; }
-/* The exercise's title stands above already; whoever has the page read out goes by headings. */
-.zl-report h3 { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
-@media print {
-  h2, h3, h4, p.source, p.late, .zl-report .zl-score { break-after: avoid; }
-  svg, tr, li { break-inside: avoid; }
-  a { color: inherit; text-decoration: none; }
-  .zl-report .zl-n { print-color-adjust: exact; }
-  /* On paper nothing can be unfolded. */
-  details::details-content { height: auto; content-visibility: visible; }
-  /* What is met needs no paper, and one list of what to do before drilling is enough. */
-  .zl-report > details, .zl-report:not(:last-of-type) .zl-safety details { display: none; }
-}
-"""
 
 
 def feedback_page(trainee: str, rows: Sequence[Marked], *, idea: str = "") -> str:
@@ -58,10 +27,27 @@ def feedback_page(trainee: str, rows: Sequence[Marked], *, idea: str = "") -> st
     """
     title = f"Feedback for {escape(plain(trainee))}"
     head = f'<meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{title}</title>'
-    parts = [f"<h1>{title}</h1>", *_overview(rows), changes_html(trainee, ()), idea]
+    parts = [f"<h1>{title}</h1>", *_safety(rows), *_overview(rows), changes_html(trainee, ()), idea]
     parts += [part for number, row in enumerate(rows, start=1) for part in _exercise(row, number)]
-    head = f'<!DOCTYPE html>\n<html lang="en"><head>{head}<style>{STYLE}</style></head>'
+    head = f'<!DOCTYPE html>\n<html lang="en"><head>{head}<style>{_style(trainee, rows)}</style></head>'
     return "\n".join([head, "<body><main>", *parts, "</main></body></html>", ""])
+
+
+def _style(trainee: str, rows: Sequence[Marked]) -> str:
+    """Return the style, with what stands at the foot of each printed page: sheets of many get mixed up."""
+    style = resources.files("zonelib.desk").joinpath("page.css").read_text(encoding="utf-8")
+    aids = dict.fromkeys(row.bundle.pack.safety.aid for row in rows)
+    left, right = _quoted(" ".join(aids)), _quoted(f"{plain(trainee)}, page ")
+    font = "font: 10pt system-ui, sans-serif; color: #43505c; vertical-align: top;"
+    return (
+        f"{style}@page {{ @bottom-left {{ content: {left}; {font} }}\n"
+        f'@bottom-right {{ content: {right} counter(page) " of " counter(pages); {font} }} }}\n'
+    )
+
+
+def _quoted(words: str) -> str:
+    """Return words as a string of a style; what is neither letter nor digit stands there as a number."""
+    return '"' + "".join(one if one.isalnum() or one == " " else f"\\{ord(one):x} " for one in words) + '"'
 
 
 def _overview(rows: Sequence[Marked]) -> Iterator[str]:
@@ -82,13 +68,33 @@ def _line(title: str, score: float, points: float) -> str:
     return f'<tr><th scope="row">{title}</th>{numbers}</tr>'
 
 
+def _safety(rows: Sequence[Marked]) -> Iterator[str]:
+    """Yield the safety words of each edition once, for paper."""
+    for edition, aid, lay, *drill in dict.fromkeys(safety_words(row.bundle) for row in rows):
+        yield f'<div class="safety on-paper"><p>{escape(edition)} <b>{escape(aid)}</b> {escape(lay)}</p>'
+        yield "<p><b>Before you drill into a real wall:</b></p><ul>"
+        yield from (f"<li>{escape(line)}</li>" for line in drill)
+        yield "</ul></div>"
+
+
 def _exercise(row: Marked, number: int) -> Iterator[str]:
     title = escape(plain(row.bundle.exercise.title))
-    yield f'<h2 id="exercise-{number}">{number}. {title}</h2>'
+    given = f"{marks(row.result.score)} of {marks(row.result.points)} marks"
+    yield f'<div class="exercise"><div class="head"><h2 id="exercise-{number}">{number}. {title}</h2>'
     yield f'<p class="source">{escape(row.assignment)}, {escape(row.exercise)}</p>'
-    question = re.sub(r"\*\*(.+?)\*\*", r"<b>\1</b>", escape(row.bundle.exercise.question.strip()))
-    yield f'<details class="question"><summary>The question</summary><p>{question}</p></details>'
-    yield reasons_html(row, name=f"e{number}")
+    yield f'<p class="on-paper"><b>{given}</b></p></div>'
+    yield '<div class="asked"><details class="question"><summary>The question</summary>'
+    yield from map(_paragraph, re.split(r"\n\s*\n", row.bundle.exercise.question.strip()))
+    yield f"</details>{_told(row)}</div>{_report(row, f'e{number}')}</div>"
+
+
+def _paragraph(words: str) -> str:
+    """Return a paragraph of a question, or a list where each of its lines is a point."""
+    told = re.sub(r"\*\*(.+?)\*\*", r"<b>\1</b>", escape(words))
+    points = [line.removeprefix("- ") for line in told.splitlines()]
+    if all(line.startswith("- ") for line in told.splitlines()):
+        return f"<ul>{''.join(f'<li>{one}</li>' for one in points)}</ul>"
+    return f"<p>{told}</p>"
 
 
 def _drawn(row: Marked) -> str:
@@ -101,14 +107,17 @@ def _drawn(row: Marked) -> str:
 
 def reasons_html(row: Marked, *, name: str = "marked") -> str:
     """Return what stands behind one mark: which copy was marked, what lateness takes off, and the report."""
+    return "\n".join(filter(None, [_told(row), _report(row, name)]))
+
+
+def _told(row: Marked) -> str:
     used = f"Marked from the {row.source}." if row.source else ""
     beside = row.note.removeprefix(row.result.note).strip()
-    told = (
-        [f'<p class="source">{_text(" ".join(filter(None, [used, beside])))}</p>'] if used or beside else []
-    )
+    words = _text(" ".join(filter(None, [used, beside])))
+    told = [f'<p class="source">{words}</p>'] if words else []
     if row.taken:
         told.append(f'<p class="late"><b>{_text(f"{row.late} You get {marks(row.score)}.")}</b></p>')
-    return "\n".join([*told, _report(row, name)])
+    return "\n".join(told)
 
 
 def _text(words: str) -> str:

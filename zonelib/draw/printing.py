@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 
-__all__ = ["EM_PX", "printed_at", "text_scale"]
+__all__ = ["EM_PX", "large_text", "printed_at", "text_scale"]
 
 EM_PX = 13.0
 """Text size at real size [CSS px]."""
@@ -12,6 +12,10 @@ EM_PX = 13.0
 PRINTED_EM = 2.75
 """Text size on paper [mm]."""
 
+LARGE = 1.25
+"""So many times as large as usual is large text."""
+
+_LARGER: ContextVar[float] = ContextVar("larger text", default=1.0)
 _PRINTED: ContextVar[float | None] = ContextVar("printed scale", default=None)
 
 
@@ -31,7 +35,17 @@ def printed_at(scale: float) -> Iterator[None]:
         _PRINTED.reset(token)
 
 
+@contextmanager
+def large_text() -> Iterator[None]:
+    """Build scenes whose text can be read on a phone, and where they take a part of a printed page."""
+    token = _LARGER.set(LARGE)
+    try:
+        yield
+    finally:
+        _LARGER.reset(token)
+
+
 def text_scale(usual: float) -> float:
     """Return how many millimetres of wall one CSS pixel of text covers: `usual`, unless it is printed."""
     printed = _PRINTED.get()
-    return usual if printed is None else PRINTED_EM * printed / EM_PX
+    return usual * _LARGER.get() if printed is None else PRINTED_EM * printed / EM_PX

@@ -5,6 +5,7 @@ from html import escape
 from importlib import resources
 
 from zonelib.draw import Scene, svg
+from zonelib.draw.printing import large_text
 from zonelib.exercise.bundle import Bundle
 from zonelib.exercise.marking import Result
 from zonelib.exercise.messages import headline, in_order, marks, sentence
@@ -13,6 +14,10 @@ from zonelib.exercise.told import Message
 __all__ = ["marked_scenes", "passed_words", "result_html", "result_text", "safety_words"]
 
 ASKS = ("Asks", "Marks", "Gained", "Reason")
+LONG = 1.7
+"""A picture so many times as wide as high has no text beside it on paper."""
+
+_FULL = {True: ' class="zl-full"', False: ""}
 
 
 def result_html(bundle: Bundle, result: Result, *, name: str = "marked") -> str:
@@ -58,9 +63,12 @@ def marked_scenes(bundle: Bundle, result: Result) -> tuple[Scene, ...]:
 
 
 def _pictures(bundle: Bundle, result: Result, name: str) -> Iterator[str]:
-    for number, scene in enumerate(marked_scenes(bundle, result), start=1):
+    with large_text():
+        scenes = marked_scenes(bundle, result)
+    for number, scene in enumerate(scenes, start=1):
         drawing = svg(scene, name=f"{name}-{scene.face}-{number}")
-        yield f'<div class="zl-report-picture">{drawing}</div>'
+        long = " zl-long" if scene.view.width > LONG * scene.view.height else ""
+        yield f'<div class="zl-report-picture{long}">{drawing}</div>'
 
 
 def _messages(messages: tuple[Message, ...]) -> Iterator[str]:
@@ -83,8 +91,11 @@ def _criteria(result: Result) -> Iterator[str]:
     for one in result.criteria:
         cells = (marks(one.marks), marks(one.gained), sentence(one.reason))
         row = "".join(f"<td>{escape(cell)}</td>" for cell in cells)
-        yield f'<tr><th scope="row">{escape(one.words)}</th>{row}</tr>'
+        yield f'<tr{_FULL[one.met]}><th scope="row">{escape(one.words)}</th>{row}</tr>'
     yield "</tbody></table>"
+    met = [f"{one.words} ({marks(one.marks)})" for one in result.criteria if one.met]
+    if met:
+        yield f'<p class="zl-in-full"><b>In full:</b> {escape("; ".join(met))}.</p>'
 
 
 def passed_words(result: Result) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from zonelib.desk.report.misheld import Misheld, Misunderstood
 from zonelib.desk.report.reading import ClassMarks
 from zonelib.desk.report.teach import Lesson
 from zonelib.draw import svg
+from zonelib.draw.printing import large_text
 from zonelib.exercise.report import marked_scenes
 from zonelib.exercise.trial import marked_answer
 
@@ -107,7 +108,9 @@ def _held_rows(held: Misunderstood) -> Iterator[list[Cell]]:
 def _example(marks: ClassMarks, one: Misheld, number: int) -> Iterator[str]:
     bundle = marks.bundles[one.example.bundle]
     result = marked_answer(bundle, one.example.answer or {})
-    for at, scene in enumerate(marked_scenes(bundle, result)[:1]):
+    with large_text():
+        scenes = marked_scenes(bundle, result)[:1]
+    for at, scene in enumerate(scenes):
         caption = f"“{one.misconception.words}” One answer that shows it, to: {bundle.exercise.title}."
         yield figure(svg(scene, name=f"held-{number}-{at}"), caption)
 
