@@ -95,7 +95,8 @@ def open_store(course: Path, database: str | None = None) -> Store:
     try:
         path = file_of(name)
         engine = _server(name) if path is None else _file(path)
-        _prepare(engine, _shown(name))
+        with _let_go_if_refused(engine):
+            _prepare(engine, _shown(name))
     except SQLAlchemyError as error:
         told = str(error.orig if isinstance(error, DBAPIError) and error.orig else error).splitlines()[0]
         raise FileFault(_shown(name), [Fault("the database", told, "one that can be opened")]) from error
@@ -173,6 +174,16 @@ def _begin(connection: sa.Connection) -> None:
     """Take the lock at once where one means to write: a reader that turns writer may be refused."""
     writes = connection.get_execution_options().get("writes")
     connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+
+@contextmanager
+def _let_go_if_refused(engine: sa.Engine) -> Iterator[None]:
+    """Let go of a database that cannot be used: it may be moved away then, even where open files stay put."""
+    try:
+        yield
+    except Exception:
+        engine.dispose()
+        raise
 
 
 def _prepare(engine: sa.Engine, shown: str) -> None:
