@@ -8,6 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from matplotlib.axes import Axes
+
 from zonelib.coach.variants.difficulty import Difficulty
 from zonelib.coach.variants.vary import Family, Room, family_of
 from zonelib.exercise import bank_names, bank_path, read_exercise
@@ -31,6 +33,12 @@ class Spread:
     draws: float
     seconds: float
     refused: Counter[str]
+
+    @property
+    def scores(self) -> list[float]:
+        """The tightest place of each room, as a multiple of the exercise's own; 1 where that is 0."""
+        own = self.plain.margin
+        return [one.margin / own if own else 1.0 for one in self.rooms]
 
     def row(self) -> str:
         """Return the figures as a row of a table."""
@@ -70,25 +78,28 @@ def measured(family: Family, rooms: Sequence[Room], *, seconds: float = 0.0) -> 
 
 
 def plot(spreads: Sequence[Spread], out: Path) -> None:
-    """Draw the tightest place of every room beside that of the exercise as it is written."""
+    """Draw the tightest place of every room beside that of the exercise as it is written, in two columns."""
     from matplotlib.figure import Figure
 
-    figure = Figure(figsize=(9, 0.42 * len(spreads) + 1.6), layout="constrained")
-    axes = figure.subplots()
-    for row, one in enumerate(reversed(spreads)):
-        scores = [room.margin / one.plain.margin for room in one.rooms]
-        shifts = [row + 0.28 * ((at * 0.618) % 1 - 0.5) for at in range(len(scores))]
-        axes.plot(scores, shifts, ".", color="#35618f", alpha=0.35, markersize=3)
+    half = max(1, (len(spreads) + 1) // 2)
+    figure = Figure(figsize=(9, 0.3 * half + 1.5), layout="constrained")
+    for axes, column in zip(figure.subplots(1, 2), (spreads[:half], spreads[half:]), strict=True):
+        _dots(axes, column)
+        axes.set_ylim(half - 0.4, -0.6)
+    count = max(len(one.rooms) for one in spreads)
+    figure.suptitle(f"How hard {count:,} rooms of each exercise are")
+    figure.supxlabel("tightest place, as a multiple of the exercise's own: less is harder")
+    figure.savefig(out, dpi=130)
+
+
+def _dots(axes: Axes, spreads: Sequence[Spread]) -> None:
+    for row, one in enumerate(spreads):
+        shifts = [row + 0.5 * ((at * 0.618) % 1 - 0.5) for at in range(len(one.rooms))]
+        axes.plot(one.scores, shifts, ".", color="#35618f", alpha=0.35, markersize=3)
     axes.axvline(1, color="#444444", linewidth=1)
     axes.set_xlim(0.4, 2.1)
-    axes.set_yticks(range(len(spreads)), [one.name for one in reversed(spreads)])
-    axes.set_xlabel(
-        "tightest place, as a multiple of the exercise's own: less is harder; legs and traps stay"
-    )
-    count = max(len(one.rooms) for one in spreads)
-    axes.set_title(f"How hard {count} rooms of each exercise are")
+    axes.set_yticks(range(len(spreads)), [one.name for one in spreads])
     axes.grid(axis="x", alpha=0.3)
-    figure.savefig(out, dpi=130)
 
 
 def main() -> None:

@@ -46,7 +46,7 @@ Told = Callable[[str], str]
 
 def page(told: Told) -> str:
     """Return the text of the page."""
-    parts = [HEAD, _counts()]
+    parts = [f"{HEAD}\n{_same_for_all()}", _counts()]
     for kind in KINDS:
         ours = [name for name in NAMES if exercise(name).kind == kind]
         ours.sort(key=lambda name: (exercise(name).difficulty, name))
@@ -77,6 +77,13 @@ def told(name: str) -> str:
     alike = Counter(shown.values())
     numbers = {those: f" ({groups.index(those) + 1})" if alike[those] > 1 else "" for those in groups}
     return ", ".join(f"{one}{numbers[those]}" for one, those in shown.items()) or "none"
+
+
+def _same_for_all() -> str:
+    """Return which exercises have no rooms that could differ."""
+    alike = [f"`{name}`" for name in NAMES if exercise(name).variants is None]
+    rooms = "[a room of their own](variants.md)"
+    return f"Each trainee can have {rooms} of every exercise but these: {', '.join(alike)}.\n"
 
 
 def _counts() -> str:
