@@ -14,7 +14,7 @@ from zonelib.coach.variants.checking import must_vary, variant_doubts
 from zonelib.coach.variants.marks import Crossed, moved
 from zonelib.coach.variants.places import Places
 from zonelib.coach.variants.vary import plain_data
-from zonelib.coach.variants.wording import said
+from zonelib.coach.variants.wording import reworded, said
 from zonelib.site.faults import FileFault
 
 PLACES = Places(plain_data(exercise("living-room-corner")))
@@ -143,6 +143,14 @@ def test_a_phrase_without_braces_says_that_its_number_stays() -> None:
 def test_a_phrase_asks_for_places_or_a_comma() -> None:
     values = {"far": 1600.125}
     assert said("{far} {far:2} {far:,} {far - 1600:3}", PLACES, values) == "1600.1 1600.12 1,600.1 0.125"
+
+
+def test_what_is_on_offer_is_reworded_too() -> None:
+    """A remedy of an inspection names a depth: in a room with another one it has to say that."""
+    data = plain_data(exercise("bedsit-inspection"))
+    reworded(data, {"20 mm deep, and keep": "25 mm deep, and keep"})
+    said_now = {one["id"]: one["words"] for one in data["inspect"]["remedies"]}
+    assert said_now["level-r1"] == "Lay R1 level from S1 to S2, 25 mm deep, and keep its RCD"
 
 
 def test_rooms_that_are_alike_are_told() -> None:

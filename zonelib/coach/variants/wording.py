@@ -52,12 +52,19 @@ def _bounded(phrase: str) -> str:
 
 
 def _each_text(data: Data, change: Callable[[str], str]) -> None:
-    for name in TEXTS:
-        data[name] = change(data[name])
-    for name in data.get("hints") or {}:
-        data["hints"][name] = change(data["hints"][name])
-    for one in (*data.get("wrong", ()), *data.get("criteria", ())):
-        one["words"] = change(one["words"])
+    for holder, name in _spoken(data):
+        holder[name] = change(holder[name])
+
+
+def _spoken(data: Data) -> Iterator[tuple[Data, str]]:
+    """Yield each text that a trainee or a tutor reads, as what holds it and its key."""
+    yield from ((data, name) for name in TEXTS)
+    hints = data.get("hints") or {}
+    yield from ((hints, name) for name in hints)
+    parts = (one for one in data[data["kind"]].values() if isinstance(one, list))
+    offered = (one for part in parts for one in part if isinstance(one, dict))
+    for one in (*data.get("wrong", ()), *data.get("criteria", ()), *offered):
+        yield from ((one, name) for name in ("words", "why") if isinstance(one.get(name), str))
 
 
 def phrases_of(templates: Iterable[str], *, plain: Known, new: Known) -> dict[str, str]:
@@ -84,9 +91,7 @@ def unsaid_phrases(data: Data, phrases: Mapping[str, str]) -> list[str]:
 
 
 def _texts(data: Data) -> Iterator[str]:
-    yield from (data[name] for name in TEXTS)
-    yield from (data.get("hints") or {}).values()
-    yield from (one["words"] for one in (*data.get("wrong", ()), *data.get("criteria", ())))
+    yield from (holder[name] for holder, name in _spoken(data))
 
 
 def stale_numbers(data: Data, phrases: Mapping[str, str], numbers: Mapping[str, float]) -> dict[str, str]:
