@@ -45,6 +45,11 @@ def tables(data: Any, key: str) -> list[Any]:
     return [*(own if isinstance(own, list) else [own]), *rest]
 
 
+def drawn(draws: dict[str, Any], end: str) -> list[dict[str, Any]]:
+    """Return the draws of rooms of their own that set something of this name."""
+    return [one for one in draws.values() if any(each.endswith(end) for each in one.get("sets", ()))]
+
+
 def read(path: Path) -> dict[str, Any]:
     return tomllib.loads(path.read_text(encoding="utf-8"))
 
@@ -57,9 +62,11 @@ def test_there_are_walls_to_look_at() -> None:
 @pytest.mark.outside(source="one published list of flat cables", grade="P")
 @pytest.mark.parametrize("path", files())
 def test_a_flat_cable_is_one_of_the_published_list(path: Path) -> None:
-    stated = tables(read(path), "cable")
+    data = read(path)
+    draws = data.pop("variants", {}).get("draw", {})
+    stated = [*tables(data, "cable"), *(value for one in drawn(draws, ".cable") for value in one["values"])]
     whole = {(one["width"], one["thickness"]) for one in stated if isinstance(one, dict)}
-    allowed = {*FLAT.values(), TAILS, *BY_HEAD.get(read(path).get("kind", ""), ())}
+    allowed = {*FLAT.values(), TAILS, *BY_HEAD.get(data.get("kind", ""), ())}
     assert {size for size in whole if size[0] != size[1]} <= allowed
     assert {one for one in stated if not isinstance(one, dict)} <= {width for width, _ in FLAT.values()}
 
