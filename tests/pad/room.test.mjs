@@ -60,3 +60,50 @@ test("a way that is not one becomes the wall, and a single wall has no ways at a
   assert.deepEqual(start({ points, via: ["tunnel"] }).answer.via, ["wall"]);
   assert.equal("via" in pad.initialState({ ...task, walls: undefined, open: ["points"] }, { points }).answer, false);
 });
+
+const base = { x: -700, y: -600, w: 11400, h: 3800 };
+const phone = (more = {}) => frozen({ ...start(), base, view: base, shape: 1.1, ...more });
+const go = (by) => ({ type: "wall", by });
+
+test("from the whole row one goes to the wall where one works, and from there round and round", () => {
+  const first = after(phone(), go(1));
+  assert.equal(pad.shownWall(phone()), -1);
+  assert.deepEqual([pad.shownWall(first), first.said.text], [3, "Wall 4 of 4: bed.4."]);
+  const round = after(first, go(1));
+  assert.deepEqual([pad.shownWall(round), round.said.text], [0, "Wall 1 of 4: bed.1."]);
+  assert.equal(pad.shownWall(after(round, go(-1))), 3);
+  assert.equal(pad.shownWall(after(round, go(1), go(1), { type: "fit" })), -1);
+});
+
+test("a wall on show is whole from corner to corner and from floor to ceiling, and changes no answer", () => {
+  for (let index = 0; index < walls.length; index += 1) {
+    const view = pad.viewOfWall(phone(), index);
+    assert.ok(view.x <= walls[index].start && view.x + view.w >= walls[index].start + walls[index].length);
+    assert.ok(view.w / phone().shape >= 2400);
+    assert.ok(view.w < base.w / 2);
+  }
+  assert.deepEqual([after(phone(), go(1), go(1)).commits, after(phone(), go(1), go(1)).answer], [0, phone().answer]);
+});
+
+test("a short wall at the end of the row is told as itself, though the view cannot centre it", () => {
+  const short = [{ id: "bed.1", start: 0, length: 400 }, { id: "bed.2", start: 400, length: 9600 }];
+  const state = after({ ...phone(), task: frozen({ ...task, walls: short }) }, go(1), go(1));
+  assert.equal(state.said.text, "Wall 1 of 2: bed.1.");
+  assert.equal(pad.shownWall(state), 0);
+  assert.equal(pad.shownWall(after(state, { type: "pan", by: [3000, 0] })), 1);
+});
+
+test("with keys the cross goes along to the wall, but what is in hand stays", () => {
+  const keys = after(phone({ view: { ...base, w: 3000, h: 1000 } }), { type: "enter" }, go(1));
+  assert.deepEqual(keys.cursor, [4000, 1200]);
+  const held = after(phone({ view: { ...base, w: 3000, h: 1000 }, answer: frozen(after(start(), place(9000, 2400)).answer) }), { type: "enter" }, { type: "pick", index: 1 }, go(1));
+  assert.deepEqual([held.cursor, held.held.index], [[9000, 2400], 1]);
+  assert.deepEqual(pad.keyAction({ key: "N" }, keys), go(1));
+  assert.deepEqual(pad.keyAction({ key: "p" }, keys), go(-1));
+});
+
+test("on a single wall there is nowhere to go", () => {
+  const state = pad.initialState({ ...task, walls: undefined, open: ["points"] }, {});
+  assert.equal(after(state, go(1)), state);
+  assert.equal(pad.keyAction({ key: "n" }, state), null);
+});

@@ -75,6 +75,54 @@ def test_on_a_phone_the_pad_opens_where_one_begins_and_moves_along_the_row(show:
     assert spot(page, 13200, 2400)[0] < 390
 
 
+def on_show(page: Page, x: float) -> bool:
+    """Tell whether the wall at an x is seen from floor to ceiling."""
+    surface = page.locator(".zl-surface").bounding_box()
+    assert surface is not None
+    (across, top), (_, foot) = spot(page, x, 2400), spot(page, x, 0)
+    left, above = surface["x"], surface["y"]
+    return left <= across <= left + surface["width"] and above <= top < foot <= above + surface["height"]
+
+
+@pytest.mark.parametrize("width", [390, 320])
+def test_on_a_phone_one_goes_from_wall_to_wall(show: Show, width: int) -> None:
+    page = show(bank=ROOM, width=width, touch=True)
+    told = page.locator(".zl-wall-on-show")
+    expect(told).to_have_text("Wall 8 of 8: bed.8")
+    assert all(on_show(page, x) for x in (11_700, 15_900))
+    page.touchscreen.tap(*spot(page, 13_200, 2400))
+    for name, words, ends in [
+        ("Next wall", "Wall 1 of 8: bed.1", (0, 3400)),
+        ("Next wall", "Wall 2 of 8: bed.2", (3400, 7600)),
+        ("Previous wall", "Wall 1 of 8: bed.1", (0, 3400)),
+    ]:
+        step = button(page, name)
+        box = step.bounding_box()
+        assert box is not None
+        assert min(box["width"], box["height"]) >= 44
+        step.tap()
+        expect(told).to_have_text(words)
+        assert all(on_show(page, x) for x in ends)
+    page.touchscreen.tap(*spot(page, 500, 2400))  # from bed.8 over the end of the row to bed.1
+    assert near(answer(page)["points"], [[13_200, 1200], [13_200, 2400], [16_400, 2400]], within=40)
+    button(page, "Show the whole room").tap()
+    expect(told).to_have_text("All 8 walls")
+    button(page, "Next wall").tap()
+    expect(told).to_have_text("Wall 1 of 8: bed.1")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_keys_go_from_wall_to_wall_and_the_cross_goes_along(show: Show) -> None:
+    page = show(bank=ROOM, width=390)
+    drawing(page)
+    for key, words in [("n", "Wall 1 of 8: bed.1"), ("n", "Wall 2 of 8: bed.2"), ("p", "Wall 1 of 8: bed.1")]:
+        page.keyboard.press(key)
+        expect(page.get_by_role("status")).to_contain_text(words)
+    page.keyboard.press("ArrowRight")
+    expect(page.locator(".zl-readout")).to_contain_text("on bed.1, 1,695 from the right corner")
+    expect(page.locator(".zl-wall-on-show")).to_have_text("Wall 1 of 8: bed.1")
+
+
 @pytest.mark.parametrize("width", [1280, 390])
 def test_axe_finds_nothing_with_everything_on_show(show: Show, width: int) -> None:
     drawn = f'{{"points": {OVER}, "via": ["wall", "ceiling-void", "wall"]}}'

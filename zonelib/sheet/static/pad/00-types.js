@@ -55,6 +55,8 @@
  * @property {number} focus
  * @property {Box} base  the whole picture
  * @property {Box} view  the part on show
+ * @property {{index: number, view: Box}|null} stood  the wall of a room that was last gone to, and what was then on show
+ * @property {number} shape  how many times as wide as high the drawing is on the screen
  * @property {{text: string, lazy: boolean}} said
  */
 /** @typedef {(state: State, action: object) => State} Act */

@@ -16,7 +16,7 @@ export function initialState(task, answer = null) {
   return {
     task, answer: toolOf(task).clean(task, answer), past: [], future: [], commits: 0,
     mode: drawable({ task }) ? firstMode(task) : "view", lock: true, face, cursor: null, target: null, keys: false,
-    selected: null, held: null, result: null, resultFor: null, focus: 0, base, view: base, said: { text: "", lazy: false },
+    selected: null, held: null, result: null, resultFor: null, focus: 0, base, view: base, stood: null, shape: 1, said: { text: "", lazy: false },
   };
 }
 
@@ -72,6 +72,7 @@ const COMMON = {
     return say(next, `Zoom ${Math.round((next.base.w / next.view.w) * 100)} per cent.`, true);
   },
   fit: (state) => say({ ...state, view: state.base, mode: state.mode === "view" && drawable(state) ? firstMode(state.task) : state.mode }, `The whole ${thing(state)} is shown.`),
+  wall: (state, { by }) => toWall(state, by),
   pan: (state, { by }) => ({ ...state, view: inside(state.base, { ...state.view, x: state.view.x + by[0], y: state.view.y + by[1] }) }),
   face(state, { face }) {
     if (face === state.face || !state.task.pictures?.[face]) return state;

@@ -4,6 +4,7 @@ const PLAIN_KEYS = {
   PageUp: { type: "step", by: -1 }, PageDown: { type: "step", by: 1 },
   "+": { type: "zoom", factor: ZOOM_STEP }, "=": { type: "zoom", factor: ZOOM_STEP }, "-": { type: "zoom", factor: 1 / ZOOM_STEP }, 0: { type: "fit" },
 };
+const ROOM_KEYS = { n: { type: "wall", by: 1 }, p: { type: "wall", by: -1 } };
 const COMMAND_KEYS = { z: { type: "undo" }, y: { type: "redo" } };
 
 /** The action of a key press on the drawing, or null where the key is not ours. */
@@ -12,7 +13,7 @@ export function keyAction(event, state) {
   if (event.ctrlKey || event.metaKey) return (key === "z" && event.shiftKey ? COMMAND_KEYS.y : COMMAND_KEYS[key]) ?? null;
   if (key === "Escape") return state.held ? { type: "cancel" } : null;
   if (ARROWS[key]) return { type: "nudge", by: ARROWS[key].map((v) => v * keyStep(event, state.task.snap || 5) || 0) };
-  return event.altKey ? null : PLAIN_KEYS[key] ?? toolOf(state.task).keys?.[key] ?? null;
+  return event.altKey ? null : PLAIN_KEYS[key] ?? (state.task.walls ? ROOM_KEYS[key] : null) ?? toolOf(state.task).keys?.[key] ?? null;
 }
 
 const keyStep = (event, grid) => (event.altKey ? 1 : event.shiftKey ? grid * 10 : grid);

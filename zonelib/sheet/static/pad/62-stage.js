@@ -1,16 +1,17 @@
 /** @returns {Part} the picture, the overlay and what is read out while one moves */
 function stagePart(store) {
   const tool = toolOf(store.state.task);
-  const help = h("p", { id: freshId("help"), class: "zl-unseen" }, tool.words.help ?? "");
+  const walls = store.state.task.walls ? wallsRow(store) : null;
+  const help = h("p", { id: freshId("help"), class: "zl-unseen" }, [tool.words.help ?? "", walls ? "N and P go from wall to wall." : ""].join(" "));
   const words = h("p", { id: freshId("words"), class: "zl-unseen" });
   const picture = h("div", { class: "zl-hung", "aria-hidden": "true" });
   const overlay = svg("svg", { class: "zl-overlay", "aria-hidden": "true", focusable: "false" });
   const surface = h("div", { class: "zl-surface", tabindex: "0", role: "application", "data-of": thing(store.state), "aria-label": `Drawing of the ${thing(store.state)}`, "aria-describedby": `${help.id} ${words.id}` }, picture, overlay);
   const read = h("p", { class: "zl-readout" });
-  const el = h("div", { class: "zl-stage" }, read, surface, help, words);
+  const el = h("div", { class: "zl-stage" }, read, surface, walls?.el ?? null, help, words);
   const pointer = new Pointer(surface, overlay, store);
   const draw = () => overlay.replaceChildren(...tool.draw(store.state, pointer.scale));
-  const size = new ResizeObserver(() => { firstLook(store, pointer.scale, surface); draw(); });
+  const size = new ResizeObserver(() => { measure(store, surface); firstLook(store, pointer.scale, surface); draw(); });
   size.observe(surface);
   listenForKeys(surface, store);
   const update = (state, before) => {
@@ -19,21 +20,29 @@ function stagePart(store) {
     draw();
     if (before?.answer !== state.answer || before.face !== state.face) words.textContent = inWords(state);
     read.textContent = tool.words.readout?.(state) || hint(state);
+    walls?.update(state);
   };
   return { el, update, follows: true, stop: () => { size.disconnect(); pointer.stop(); } };
 }
 
-const ROOM = { small: 15, legible: 9.5 };
+function measure(store, { clientWidth, clientHeight }) {
+  if (clientWidth && clientHeight) store.put({ ...store.state, shape: clientWidth / clientHeight });
+}
+
+const ROOM = { small: 15 };
 
 /** What is long is small where the page is narrow; there the pad opens on the part where one begins (mm per CSS pixel). */
 function firstLook(store, scale, surface) {
-  const { task, answer, base, view } = store.state;
+  const { task, base, view } = store.state;
   const near = task.walls ? ROOM : toolOf(task).closeUp?.(task);
   if (!near || surface.dataset.looked || scale >= view.w) return;
   surface.dataset.looked = "yes";
-  const from = toPicture(task, "front", [answer.points?.[0]?.[0] ?? 0, tallest(task.wall) / 2]);
-  if (scale > near.small) store.put({ ...store.state, view: reveal(base, zoomed(base, view, scale / near.legible, from), from) });
+  if (scale <= near.small) return;
+  if (task.walls) store.dispatch({ type: "wall", by: 0 });
+  else store.put({ ...store.state, view: closer(base, view, scale / near.legible, toPicture(task, "front", [0, tallest(task.wall) / 2])) });
 }
+
+const closer = (base, view, factor, from) => reveal(base, zoomed(base, view, factor, from), from);
 
 function look(drawings, { x, y, w, h: high }) {
   for (const drawing of drawings) drawing.setAttribute("viewBox", `${x} ${y} ${w} ${high}`);

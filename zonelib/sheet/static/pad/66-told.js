@@ -50,7 +50,7 @@ function noticePart() {
 
 const keyHelp = (state) => [
   ["Arrow keys", "move by one step; with Shift ten steps; with Alt 1 mm"], ...(toolOf(state.task).keyHelp ?? []), ["Escape", "put back what is in hand"],
-  ["Ctrl Z, Ctrl Y", "undo, redo"], ["+ and −, 0", `zoom in and out, whole ${thing(state)}`],
+  ...(state.task.walls ? [["N, P", "next wall, previous wall"]] : []), ["Ctrl Z, Ctrl Y", "undo, redo"], ["+ and −, 0", `zoom in and out, whole ${thing(state)}`],
 ];
 
 /** @returns {Part} the picture in words and the keys, both folded */
