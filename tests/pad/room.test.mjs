@@ -107,3 +107,13 @@ test("on a single wall there is nowhere to go", () => {
   assert.equal(after(state, go(1)), state);
   assert.equal(pad.keyAction({ key: "n" }, state), null);
 });
+
+test("a message in focus brings its stretch into view, on whatever wall it lies", () => {
+  const stretch = { n: 1, face: "front", text: "In no zone.", points: [[3500, 1200], [4500, 1200]] };
+  const found = { type: "result", result: { stretches: [stretch], passed: false, summary: "" } };
+  const state = after(phone(), go(1), found);
+  assert.equal(pad.shownWall(state), 3);
+  assert.equal(pad.shownWall(after(state, { type: "focus", n: 1 })), 1);
+  const there = after(state, go(-1), go(-1));
+  assert.equal(after(there, { type: "focus", n: 1 }).view, there.view);
+});

@@ -51,6 +51,15 @@ const travel = (state, from, to) => {
   return say({ ...state, ...stacks, answer, selected, commits: state.commits + 1 }, `${word} ${toolOf(state.task).words.count(state.task, answer)}`);
 };
 
+/** What a check found is brought into view: of a room the wall it lies on. */
+function lookingAt(state, { at, points, rings }) {
+  const { task, face, base, view } = state;
+  const place = at ?? (points?.length ? middle(points) : rings && middleOf(rings[0]));
+  const next = place ? reveal(base, view, toPicture(task, face, place)) : view;
+  if (sameBox(next, view)) return state;
+  return { ...state, ...(task.walls ? atWall(state, wallIndex(task, place[0])) : { view: next }) };
+}
+
 /** Actions every kind of exercise has. */
 const COMMON = {
   load(state, { answer }) {
@@ -62,7 +71,7 @@ const COMMON = {
   focus(state, { n }) {
     const stretch = state.result?.stretches?.find((s) => s.n === n);
     const next = stretch && stretch.face !== state.face ? COMMON.face(state, { face: stretch.face }) : state;
-    return { ...next, focus: n };
+    return { ...(stretch ? lookingAt(next, stretch) : next), focus: n };
   },
   zoom(state, { factor, at }) {
     const { view } = state;
