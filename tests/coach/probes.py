@@ -88,10 +88,19 @@ def _choice(number: int, names: list[str]) -> Exercise:
         renamed = _renamed(place, run, at)
         case["rooms" if rooms else "walls"].append(renamed[0])
         case["routes"].append(renamed[1])
+    return _which_pass(number, case)
+
+
+def _which_pass(number: int, case: Data) -> Exercise:
     return exercise_model("choose").model_validate(
         {"schema": 1, "id": f"probe-{number}", "kind": "choose", "title": "Which pass?", "question": "?",
          "case": case, "choose": {"ask": "passing-routes"}, "model": {"chosen": ["R1"]}}
     )  # fmt: skip
+
+
+def choice(case: Data) -> Bundle:
+    """Return a question on the runs of a case: which of them pass."""
+    return freeze(_which_pass(0, case))
 
 
 def _renamed(place: Data, run: Data, at: int) -> tuple[Data, Data]:

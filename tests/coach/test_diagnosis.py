@@ -5,15 +5,18 @@ from typing import Any
 
 import pytest
 
-from tests.coach.probes import TRAPS, alone, probes
+from tests.coach.probes import TRAPS, alone, choice, probes
 from tests.coach.stakes import differences
 from tests.coach.trainees import Score, answered, shown, simulated
 from tests.exercise.answers import bundle, exercise, marked
+from tests.rules.cases import accessory
+from tests.rules.rooms import BEHIND, case_of, own, room, round_room
 from zonelib.coach.diagnosis.changes import CHANGES
 from zonelib.coach.diagnosis.diagnose import Diagnosis, Sample, diagnose
 from zonelib.coach.diagnosis.excuses import EXCUSES
 from zonelib.coach.diagnosis.lens import NOTHING, Lens
 from zonelib.coach.diagnosis.misconception import library
+from zonelib.coach.diagnosis.redrawn import REDRAWN
 from zonelib.coach.diagnosis.telling import told_apart, typical_answers
 
 
@@ -30,8 +33,9 @@ def names(found: Diagnosis) -> list[str]:
 def test_the_library_holds_fifteen_and_more_and_each_changes_something() -> None:
     assert len(library()) >= 15
     for one in library().values():
-        assert one.set or one.drop or one.zones or one.readings or one.change
+        assert one.set or one.drop or one.zones or one.readings or one.change or one.redraw
     assert {one.change for one in library().values()} - {""} == set(CHANGES)
+    assert {one.redraw for one in library().values()} - {""} == set(REDRAWN)
     assert {one.excuses for one in library().values()} - {""} == set(EXCUSES)
     assert len({one.words for one in library().values()}) == len(library())
 
@@ -118,3 +122,33 @@ def test_nobody_without_one_is_named() -> None:
 def test_what_is_told_without_trying_is_what_trying_tells(name: str) -> None:
     """All exercises and random answers: `python -m tests.coach.stakes`."""
     assert [one for one in differences(name, answers=2) if one] == []
+
+
+LIT = frozenset({"ceiling-light"})
+
+
+def lit_room(x: float) -> Lens:
+    """Return a question on one run in a room, down its wall 2 at an x of the row, then level to a socket."""
+    walls = [own(2, accessory("S1", 1000, 450))]
+    run = round_room([(x, 2330), (x, 450), (4000, 450)], joins=["S1"])
+    return Lens(choice(case_of(room(walls=walls), room("B", BEHIND), routes=[run])))
+
+
+@pytest.mark.parametrize(("x", "taken"), [(5000, ["R1"]), (5140, ["R1"]), (5146, []), (4300, [])])
+def test_in_a_room_the_ceilings_light_makes_a_band_down_the_middle_of_each_wall(
+    x: float, taken: list[str]
+) -> None:
+    """Wall 2 is 4 m long from 3000 on: its middle is at 5000, and 150 mm to each side hold a cable of 10."""
+    lens = lit_room(x)
+    assert lens.key(NOTHING) == ()
+    assert list(lens.key(LIT)) == taken
+
+
+def test_the_light_of_the_room_behind_stands_on_the_rear() -> None:
+    seen, plain = lit_room(5000).seen(LIT).case, lit_room(5000).bundle.case
+    assert [wall.front.internal_corners for wall in seen.walls[:4]] == [
+        (0.0, length / 2, length) for length in (3000.0, 4000.0, 3000.0, 4000.0)
+    ]
+    new = [set(seen.wall(name).rear.internal_corners) - set(plain.wall(name).rear.internal_corners)
+           for name in ("A.1", "A.2", "B.4")]  # fmt: skip
+    assert new == [set(), {1250.0}, {500.0}]

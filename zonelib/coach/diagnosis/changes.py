@@ -63,14 +63,6 @@ def both_locks(_: Data, case: Data) -> None:
                 opening["lock_side"] = "both"
 
 
-def ceiling_light(_: Data, case: Data) -> None:
-    """Take the middle of a wall, below the light of the ceiling, for a band as at a corner."""
-    for wall in case.get("walls", ()):
-        for side in ("front", "rear"):
-            face = wall.setdefault(side, {})
-            face["internal_corners"] = sorted({*face.get("internal_corners", ()), wall["length"] / 2})
-
-
 def all_locatable(_: Data, case: Data) -> None:
     """Take every accessory for one that can be told from the other face."""
     for wall in _walls(case):
@@ -142,7 +134,6 @@ CHANGES: dict[str, Callable[[Data, Data], None]] = {
     "plaster_in_leaf": plaster_in_leaf,
     "one_face": one_face,
     "both_locks": both_locks,
-    "ceiling_light": ceiling_light,
     "all_locatable": all_locatable,
     "wide_strips": wide_strips,
     "one_chase": one_chase,

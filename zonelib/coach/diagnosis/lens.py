@@ -10,6 +10,7 @@ from zonelib.coach.diagnosis.changes import CHANGES
 from zonelib.coach.diagnosis.excuses import excused
 from zonelib.coach.diagnosis.glance import plays_a_part, still_fails
 from zonelib.coach.diagnosis.misconception import Misconception, library
+from zonelib.coach.diagnosis.redrawn import Redrawn
 from zonelib.coach.diagnosis.stake import Stake, stake_of
 from zonelib.coach.diagnosis.truth import truth_of
 from zonelib.exercise.bundle import Bundle
@@ -80,7 +81,8 @@ class Lens:
         data = copy.deepcopy(self.bundle.data)
         for name in sorted(held):
             _apply(library()[name], data["pack"], data["exercise"]["case"])
-        return Bundle(data)
+        redraws = tuple(library()[name].redraw for name in sorted(held) if library()[name].redraw)
+        return Redrawn(data, by=redraws) if redraws else Bundle(data)
 
     def _key(self, held: Held) -> tuple[str, ...]:
         """Return what would be ticked; for questions with choices only.

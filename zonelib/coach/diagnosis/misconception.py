@@ -25,8 +25,9 @@ class Misconception(Piece):
         Changes of the pack: values by their dotted path, paths left out, zones added.
     readings : dict
         Readings of the case.
-    change, excuses : str
-        Changes in code: of pack and case, and failures of an answered route that are passed over.
+    change, redraw, excuses : str
+        Changes in code: of pack and case, of walls as they are made, and failures of an answered route
+        that are passed over.
     rules : tuple of str
         All rules whose findings it can change.
     occasion : str
@@ -45,6 +46,7 @@ class Misconception(Piece):
     zones: tuple[dict[str, Any], ...] = ()
     readings: dict[str, str] = Field(default_factory=dict)
     change: str = ""
+    redraw: str = ""
     excuses: str = ""
     rules: tuple[str, ...]
     occasion: str = ""

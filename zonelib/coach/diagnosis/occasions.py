@@ -56,7 +56,7 @@ OCCASIONS: dict[str, Callable[[Case], bool]] = {
     "steel-capping": _covered("steel-capping"),
     "hidden-box": lambda case: any(one.kind == "buried-box" for one in _accessories(case)),
     "others": lambda case: not case.routes or any(_others(case)),
-    "plain-wall": lambda case: bool(case.walls),
+    "wall": lambda case: bool(case.walls),
     "room": lambda case: bool(case.rooms),
     "corners": lambda case: (
         bool(case.rooms)
