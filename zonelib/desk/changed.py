@@ -27,7 +27,7 @@ def changes_html(trainee: str, history: Iterable[Change]) -> str:
         Of the whole class.
     """
     changes = [one for one in in_force(history).values() if one.trainee == trainee]
-    above = "<p>The marks above are the program's.</p>" if changes else ""
+    above = f"<p>The marks above are the program's. {_in_all(changes)}</p>" if changes else ""
     return "\n".join(filter(None, [START, table_html(changes), above, END]))
 
 
@@ -46,6 +46,12 @@ def table_html(changes: Sequence[Change], *, titles: Mapping[str, str] | None = 
 
 def _name(one: Change, titles: Mapping[str, str]) -> str:
     return titles.get(one.exercise, f"{one.assignment}, {one.exercise}")
+
+
+def _in_all(changes: Sequence[Change]) -> str:
+    """Return what the changes come to: the sum above does not hold them."""
+    more = sum(one.score - one.computed for one in changes if one.score is not None)
+    return f"In all, your tutor gave you {marks(abs(more))} {'fewer' if more < 0 else 'more'}."
 
 
 def _told(changes: Sequence[tuple[str, Change]]) -> Iterator[str]:
