@@ -10,7 +10,7 @@ from tests.exercise.answers import NAMES, bundle, exercise, marked, written
 
 def one_of(name: str, at: int) -> dict[str, Any]:
     """Return a model answer, or one of the typical ones, by turns."""
-    found = [exercise(name).model, *(one["answer"] for one in exercise(name).wrong)]
+    found: list[dict[str, Any]] = [exercise(name).model, *(one["answer"] for one in exercise(name).wrong)]
     return found[at % 3]
 
 
