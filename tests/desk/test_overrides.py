@@ -73,6 +73,8 @@ def test_the_feedback_page_shows_both_marks_and_the_reason(course: Path) -> None
     assert "The marks above are the program's. In all, your tutor gave you 3.22 more." in text
     change(course, "amy", 4)
     assert "In all, your tutor gave you 0.03 fewer." in feedback(course, "amy")
+    change(course, "amy", 4.03)
+    assert "In all, your tutor gave you as many." in feedback(course, "amy")
     raw = (course / "marked" / "feedback" / "amy.html").read_text(encoding="utf-8")
     assert "<b>seen" not in raw
     assert "Marks your tutor changed" not in feedback(course, "cat")

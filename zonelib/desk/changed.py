@@ -50,7 +50,9 @@ def _name(one: Change, titles: Mapping[str, str]) -> str:
 
 def _in_all(changes: Sequence[Change]) -> str:
     """Return what the changes come to: the sum above does not hold them."""
-    more = sum(one.score - one.computed for one in changes if one.score is not None)
+    more = round(sum(one.score - one.computed for one in changes if one.score is not None), 2)
+    if not more:
+        return "In all, your tutor gave you as many."
     return f"In all, your tutor gave you {marks(abs(more))} {'fewer' if more < 0 else 'more'}."
 
 
